@@ -1,0 +1,38 @@
+import * as z from "zod/mini";
+import type { Instant } from "@/lib/words/instant";
+import type { Observation } from "@/lib/words/observation";
+
+/** The version of this contract; a phone and a server may be one version apart. */
+export const contractVersion = 1;
+
+/** The most facts, and the most bytes, in one sending. */
+export const batchLimit = { facts: 100, bytes: 256_000 } as const;
+
+/** What a device sends to `POST /api/observations`. Each fact is judged alone: a bad one never stops the rest. */
+export const batchSchema = z.object({
+  contract: z.int(),
+  facts: z.array(z.unknown()).check(z.maxLength(batchLimit.facts)),
+});
+
+export interface Batch {
+  contract: number;
+  facts: Observation[];
+}
+
+/**
+ * The answer for one fact, by its id. `recorded` and `already`: it is on the home disk. `refused`: it can never be
+ * taken as it is (malformed, unknown plot, same id with another body); nothing is refused for its arithmetic.
+ * `later`: nothing was decided; keep it and try again.
+ */
+export type FactReply =
+  | { id: string; answer: "recorded" }
+  | { id: string; answer: "already" }
+  | { id: string; answer: "refused"; place: string; found: string; wanted: string }
+  | { id: string; answer: "later"; why: string };
+
+export interface BatchReply {
+  contract: number;
+  /** The server's clock when it answered, so that a phone can see that its own is off. */
+  serverTime: Instant;
+  replies: FactReply[];
+}

@@ -1,0 +1,56 @@
+import * as z from "zod/mini";
+import { daySchema } from "./observation";
+import { assessmentNames, designs } from "./trial";
+
+const name = z.string().check(z.trim(), z.minLength(1), z.maxLength(80));
+const longText = z.string().check(z.trim(), z.maxLength(10_000));
+const share = z.number().check(z.minimum(0), z.maximum(1));
+
+/**
+ * A trial as it is asked for, before anything is dealt: what the planning form, the demo and a later import all hand
+ * to `createTrial`. Names refer to existing crops, varieties, beds and covers or make new ones.
+ */
+export const trialPlanSchema = z.object({
+  question: z.string().check(z.trim(), z.minLength(1), z.maxLength(300)),
+  /** What the crop is wanted for: *winter leaf*, *base of a mix*. */
+  purpose: z.string().check(z.trim(), z.maxLength(120)),
+  crop: name,
+  entries: z
+    .array(
+      z.object({
+        variety: name,
+        packetClaim: z.nullable(longText),
+        role: z.enum(["check", "tender-check", "entry"]),
+      }),
+    )
+    .check(z.minLength(2), z.maxLength(60)),
+  beds: z
+    .array(
+      z.object({ name, widthMm: z.int().check(z.minimum(100)), lengthMm: z.int().check(z.minimum(100)) }),
+    )
+    .check(z.minLength(1), z.maxLength(6)),
+  /** Every cover that stands over the whole trial, outermost first; none is open ground. */
+  covers: z.array(z.object({ name, kind: name, fromOn: daySchema, untilOn: z.nullable(daySchema) })),
+  design: z.enum(designs),
+  seed: z.int().check(z.minimum(0), z.maximum(4_294_967_295)),
+  blocks: z.int().check(z.minimum(1), z.maximum(40)),
+  plantsPerPlot: z.int().check(z.minimum(1), z.maximum(500)),
+  betweenPlantsMm: z.int().check(z.minimum(10), z.maximum(5_000)),
+  betweenRowsMm: z.int().check(z.minimum(10), z.maximum(5_000)),
+  sownOn: daySchema,
+  plantedOn: daySchema,
+  assessments: z.array(z.object({ name: z.enum(assessmentNames), dueOn: daySchema })).check(z.minLength(1)),
+  /** The assessment whose survival the rule decides on. */
+  decidingAssessment: z.enum(assessmentNames),
+  pickingRule: longText,
+  clearBy: z.nullable(daySchema),
+  fallbackOn: z.nullable(daySchema),
+  rule: z.object({
+    survivalFloor: z.nullable(share),
+    yieldFloor: z.nullable(z.number().check(z.minimum(0), z.maximum(5))),
+    sureness: z.number().check(z.minimum(0.5), z.maximum(0.99)),
+    qualities: z.array(z.object({ trait: name, weight: z.enum(["must", "counts for", "noted"]) })),
+  }),
+});
+
+export type TrialPlan = z.infer<typeof trialPlanSchema>;

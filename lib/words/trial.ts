@@ -1,0 +1,78 @@
+import type { Day } from "./day";
+import type { Instant } from "./instant";
+
+/** The designs that can be dealt so far; `lib/design` holds one file for each. */
+export const designs = ["crd", "rcbd"] as const;
+export type Design = (typeof designs)[number];
+
+export const designWords: Record<Design, string> = {
+  crd: "completely randomised",
+  rcbd: "in blocks",
+};
+
+export const trialStates = ["planned", "running", "closed"] as const;
+export type TrialState = (typeof trialStates)[number];
+
+/** What the harvest is wanted for; with variety, cover and sowing window it makes the *use* that a verdict is for. */
+export type EntryRole = "check" | "tender-check" | "entry";
+
+export interface Variety {
+  id: string;
+  cropId: string;
+  name: string;
+  /** What the packet promises, word for word; null when it promises nothing. */
+  packetClaim: string | null;
+}
+
+export interface Entry {
+  id: string;
+  varietyId: string;
+  variety: string;
+  role: EntryRole;
+}
+
+/** The smallest piece of ground that a treatment was dealt to. Its place is measured from the bed's path-side left corner. */
+export interface Plot {
+  id: string;
+  /** Stake code, unique in the trial and short enough to read from the path: `A1`. */
+  code: string;
+  bedId: string;
+  entryId: string;
+  /** The block's number from 1; null when completely randomised. */
+  block: number | null;
+  row: number;
+  column: number;
+  xMm: number;
+  yMm: number;
+  widthMm: number;
+  lengthMm: number;
+  /** Plants to be set out, in `plantRows` rows across. */
+  plants: number;
+  plantRows: number;
+}
+
+export const assessmentNames = ["took", "before hard cold", "midwinter", "regrowth", "end"] as const;
+export type AssessmentName = (typeof assessmentNames)[number];
+
+export interface Assessment {
+  name: AssessmentName;
+  dueOn: Day;
+}
+
+export type QualityWeight = "must" | "counts for" | "noted";
+
+/** The decision rule as set before the data; a later change is a new version with its reason, never an edit. */
+export interface Rule {
+  version: number;
+  /** The share that must stand at the deciding assessment, 0 to 1; null when survival does not decide. */
+  survivalFloor: number | null;
+  /** Yield as a share of the check's, e.g. 0.9; null when yield does not decide. */
+  yieldFloor: number | null;
+  /** How sure to be before a floor counts as met, 0.5 to 0.99. */
+  sureness: number;
+  qualities: { trait: string; weight: QualityWeight }[];
+  reason: string | null;
+  setAt: Instant;
+}
+
+export type VerdictChoice = "grow again" | "try once more" | "drop";
