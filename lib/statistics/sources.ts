@@ -1,0 +1,136 @@
+export interface Source {
+  author: string;
+  year: number;
+  title: string;
+  /** Journal with volume and pages, or publisher. */
+  where: string;
+  doi: string | null;
+}
+
+/** Where each method comes from, by the short key that docstrings and findings name. */
+export const sources = {
+  "wilson-1927": {
+    author: "E. B. Wilson",
+    year: 1927,
+    title: "Probable inference, the law of succession, and statistical inference",
+    where: "Journal of the American Statistical Association 22:209–212",
+    doi: "10.1080/01621459.1927.10502953",
+  },
+  "newcombe-1998-single": {
+    author: "R. G. Newcombe",
+    year: 1998,
+    title: "Two-sided confidence intervals for the single proportion: comparison of seven methods",
+    where: "Statistics in Medicine 17:857–872",
+    doi: "10.1002/(SICI)1097-0258(19980430)17:8<857::AID-SIM777>3.0.CO;2-E",
+  },
+  "newcombe-1998-difference": {
+    author: "R. G. Newcombe",
+    year: 1998,
+    title:
+      "Interval estimation for the difference between independent proportions: comparison of eleven methods",
+    where: "Statistics in Medicine 17:873–890",
+    doi: "10.1002/(SICI)1097-0258(19980430)17:8<873::AID-SIM779>3.0.CO;2-I",
+  },
+  "clopper-pearson-1934": {
+    author: "C. J. Clopper, E. S. Pearson",
+    year: 1934,
+    title: "The use of confidence or fiducial limits illustrated in the case of the binomial",
+    where: "Biometrika 26:404–413",
+    doi: "10.1093/biomet/26.4.404",
+  },
+  "brown-cai-dasgupta-2001": {
+    author: "L. D. Brown, T. T. Cai, A. DasGupta",
+    year: 2001,
+    title: "Interval estimation for a binomial proportion",
+    where: "Statistical Science 16:101–133",
+    doi: "10.1214/ss/1009213286",
+  },
+  "agresti-coull-1998": {
+    author: "A. Agresti, B. A. Coull",
+    year: 1998,
+    title: "Approximate is better than “exact” for interval estimation of binomial proportions",
+    where: "The American Statistician 52:119–126",
+    doi: "10.1080/00031305.1998.10480550",
+  },
+  "franco-2019": {
+    author: "C. Franco, R. J. A. Little, T. A. Louis, E. V. Slud",
+    year: 2019,
+    title: "Comparative study of confidence intervals for proportions in complex sample surveys",
+    where: "Journal of Survey Statistics and Methodology 7:334–364",
+    doi: "10.1093/jssam/smy019",
+  },
+  "zou-donner-2008": {
+    author: "G. Y. Zou, A. Donner",
+    year: 2008,
+    title: "Construction of confidence limits about effect measures: a general approach",
+    where: "Statistics in Medicine 27:1693–1702",
+    doi: "10.1002/sim.3095",
+  },
+  "miettinen-nurminen-1985": {
+    author: "O. Miettinen, M. Nurminen",
+    year: 1985,
+    title: "Comparative analysis of two rates",
+    where: "Statistics in Medicine 4:213–226",
+    doi: "10.1002/sim.4780040211",
+  },
+  "fisher-1962": {
+    author: "R. A. Fisher",
+    year: 1962,
+    title: "Confidence limits for a cross-product ratio",
+    where: "Australian Journal of Statistics 4:41",
+    doi: "10.1111/j.1467-842X.1962.tb00285.x",
+  },
+  "mantel-haenszel-1959": {
+    author: "N. Mantel, W. Haenszel",
+    year: 1959,
+    title: "Statistical aspects of the analysis of data from retrospective studies of disease",
+    where: "Journal of the National Cancer Institute 22:719–748",
+    doi: "10.1093/jnci/22.4.719",
+  },
+  "robins-1986": {
+    author: "J. Robins, N. Breslow, S. Greenland",
+    year: 1986,
+    title:
+      "Estimators of the Mantel–Haenszel variance consistent in both sparse data and large-strata limiting models",
+    where: "Biometrics 42:311–323",
+    doi: "10.2307/2531052",
+  },
+  "sato-1989": {
+    author: "T. Sato",
+    year: 1989,
+    title: "On the variance estimator for the Mantel–Haenszel risk difference",
+    where: "Biometrics 45:1323–1324",
+    doi: null,
+  },
+  "westfall-young-1993": {
+    author: "P. H. Westfall, S. S. Young",
+    year: 1993,
+    title: "Resampling-Based Multiple Testing",
+    where: "Wiley, New York",
+    doi: null,
+  },
+  "phipson-smyth-2010": {
+    author: "B. Phipson, G. K. Smyth",
+    year: 2010,
+    title:
+      "Permutation p-values should never be zero: calculating exact p-values when permutations are randomly drawn",
+    where: "Statistical Applications in Genetics and Molecular Biology 9:39",
+    doi: "10.2202/1544-6115.1585",
+  },
+  "fisher-1935": {
+    author: "R. A. Fisher",
+    year: 1935,
+    title: "The Design of Experiments",
+    where: "Oliver and Boyd, Edinburgh",
+    doi: null,
+  },
+  "hurlbert-1984": {
+    author: "S. H. Hurlbert",
+    year: 1984,
+    title: "Pseudoreplication and the design of ecological field experiments",
+    where: "Ecological Monographs 54:187–211",
+    doi: "10.2307/1942661",
+  },
+} satisfies Record<string, Source>;
+
+export type SourceKey = keyof typeof sources;
