@@ -1,0 +1,30 @@
+import type { Database } from "../open";
+import { coverPlacing } from "../schema/garden";
+import { cohort } from "../schema/observation";
+import { assessment, entry, plot, rule, sowing, trial, trialBed } from "../schema/trial";
+
+/** A whole trial as it is first stored: its row and those of everything that hangs on it. */
+export interface NewTrial {
+  trial: typeof trial.$inferInsert;
+  beds: (typeof trialBed.$inferInsert)[];
+  assessments: (typeof assessment.$inferInsert)[];
+  coverPlacings: (typeof coverPlacing.$inferInsert)[];
+  entries: (typeof entry.$inferInsert)[];
+  sowings: (typeof sowing.$inferInsert)[];
+  rule: typeof rule.$inferInsert;
+  plots: (typeof plot.$inferInsert)[];
+  cohorts: (typeof cohort.$inferInsert)[];
+}
+
+/** Stores a new trial. To be called within `inOneAct`, so that there is never half a trial. */
+export function addTrial(database: Database, rows: NewTrial): void {
+  database.insert(trial).values(rows.trial).run();
+  for (const row of rows.beds) database.insert(trialBed).values(row).run();
+  for (const row of rows.assessments) database.insert(assessment).values(row).run();
+  for (const row of rows.coverPlacings) database.insert(coverPlacing).values(row).run();
+  for (const row of rows.entries) database.insert(entry).values(row).run();
+  for (const row of rows.sowings) database.insert(sowing).values(row).run();
+  database.insert(rule).values(rows.rule).run();
+  for (const row of rows.plots) database.insert(plot).values(row).run();
+  for (const row of rows.cohorts) database.insert(cohort).values(row).run();
+}

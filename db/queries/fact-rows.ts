@@ -1,0 +1,57 @@
+import { asc, eq, type SQL, sql } from "drizzle-orm";
+import type { Day } from "@/lib/words/day";
+import type { Instant } from "@/lib/words/instant";
+import type { Observation } from "@/lib/words/observation";
+import type { Database } from "../open";
+import { cohort, observation } from "../schema/observation";
+import { trial } from "../schema/trial";
+
+/** A fact as kept, with what the home added to it on receipt. */
+export type FactRow = Observation & {
+  seq: number;
+  trialId: string;
+  cohortId: string;
+  receivedAt: Instant;
+};
+
+const columns = {
+  seq: observation.seq,
+  id: observation.id,
+  deviceId: observation.deviceId,
+  deviceSequence: observation.deviceSeq,
+  walkaboutId: observation.walkaboutId,
+  trialId: observation.trialId,
+  plotId: observation.plotId,
+  cohortId: observation.cohortId,
+  cohortOn: sql<Day | null>`nullif(${cohort.setOutOn}, ${trial.plantedOn})`,
+  kind: observation.kind,
+  cause: observation.cause,
+  trait: observation.trait,
+  part: observation.part,
+  amount: observation.amount,
+  unit: observation.unit,
+  seenOn: observation.seenOn,
+  recordedAt: observation.recordedAt,
+  receivedAt: observation.receivedAt,
+  replaces: observation.replaces,
+  by: observation.by,
+  note: observation.note,
+};
+
+/** The select that every reading of facts starts from. */
+export function selectFacts(database: Database, condition: SQL | undefined) {
+  return database
+    .select(columns)
+    .from(observation)
+    .innerJoin(cohort, eq(cohort.id, observation.cohortId))
+    .innerJoin(trial, eq(trial.id, observation.trialId))
+    .where(condition);
+}
+
+/** The one order in which facts fold; the id only breaks a tie that a well-behaved device never makes. */
+export const foldOrder = [
+  asc(observation.seenOn),
+  asc(observation.deviceId),
+  asc(observation.deviceSeq),
+  asc(observation.id),
+];
