@@ -1,0 +1,97 @@
+import { createElement } from "react";
+import { renderToStaticMarkup } from "react-dom/server";
+import { describe, expect, it } from "vitest";
+import { FigureDrawing } from "@/app/_ui/figure";
+import { bedFigure } from "@/lib/figure/bed-figure";
+import type { Figure } from "@/lib/figure/figure";
+import { lossFigure } from "@/lib/figure/loss-figure";
+import { standingFigure } from "@/lib/figure/standing-figure";
+import { survivalDifferenceFigure } from "@/lib/figure/survival-difference-figure";
+import { survivalFigure } from "@/lib/figure/survival-figure";
+import { yieldDifferenceFigure } from "@/lib/figure/yield-difference-figure";
+import { yieldFigure } from "@/lib/figure/yield-figure";
+import { exampleLosses, exampleStanding, exampleSurvival, exampleYield } from "./example-findings";
+
+const varieties = ["Pennick", "Hollin", "Carrow", "Thornlea", "Tansy Mill"];
+
+function exampleBed(widthPx: number): Figure {
+  return bedFigure({
+    id: "bed",
+    title: "Plants standing in each plot",
+    description: "The bed to scale.",
+    bed: { name: "Long bed", widthMm: 1200, lengthMm: 6000 },
+    plots: varieties.flatMap((variety, place) =>
+      [0, 1].map((row) => ({
+        code: `${row === 0 ? "A" : "B"}${place + 1}`,
+        variety,
+        block: row + 1,
+        xMm: row * 600,
+        yMm: place * 1200,
+        widthMm: 600,
+        lengthMm: 1200,
+        words: `${8 - place - row} of 8`,
+        shade: (place + row) / 8,
+        isCheck: variety === "Hollin",
+      })),
+    ),
+    wordsHeading: "standing",
+    widthPx,
+  });
+}
+
+const figures: Record<string, (widthPx: number) => Figure | null> = {
+  survival: (widthPx) => survivalFigure(exampleSurvival, { check: "Hollin", floor: 0.7, widthPx }),
+  "survival-differences": (widthPx) => survivalDifferenceFigure(exampleSurvival, { widthPx }),
+  losses: (widthPx) => lossFigure(exampleLosses, exampleSurvival, { widthPx }),
+  standing: (widthPx) => standingFigure(exampleStanding, { check: "Hollin", widthPx }),
+  yield: (widthPx) => yieldFigure(exampleYield, { check: "Hollin", widthPx }),
+  "yield-differences": (widthPx) => yieldDifferenceFigure(exampleYield, { widthPx }),
+  bed: exampleBed,
+};
+
+/** One mark a line, so that a change of one mark is one line of a snapshot. */
+function svgOf(figure: Figure): string {
+  return `${renderToStaticMarkup(createElement(FigureDrawing, { figure })).replaceAll("><", ">\n<")}\n`;
+}
+
+describe.each(Object.entries(figures))("the figure of %s", (name, draw) => {
+  it.each([720, 336])("is drawn as last looked at, %i px wide", async (widthPx) => {
+    const figure = draw(widthPx) as Figure;
+    await expect(svgOf(figure)).toMatchFileSnapshot(`./drawn/${name}-${widthPx}.svg`);
+  });
+
+  it.each([720, 336])("keeps every mark inside its frame, %i px wide", (widthPx) => {
+    const figure = draw(widthPx) as Figure;
+    for (const mark of figure.marks) {
+      const points: (readonly [number, number])[] =
+        mark.kind === "line"
+          ? [
+              [mark.x1, mark.y1],
+              [mark.x2, mark.y2],
+            ]
+          : mark.kind === "path"
+            ? [...mark.points]
+            : mark.kind === "rect"
+              ? [
+                  [mark.x, mark.y],
+                  [mark.x + mark.width, mark.y + mark.height],
+                ]
+              : [[mark.x, mark.y]];
+      for (const [x, y] of points) {
+        expect(Number.isFinite(x) && Number.isFinite(y)).toBe(true);
+        expect(x).toBeGreaterThanOrEqual(-0.5);
+        expect(x).toBeLessThanOrEqual(figure.widthPx + 0.5);
+        expect(y).toBeGreaterThanOrEqual(-0.5);
+        expect(y).toBeLessThanOrEqual(figure.heightPx + 0.5);
+      }
+    }
+  });
+
+  it("holds the same figures as text, whatever its width", () => {
+    const wide = draw(720) as Figure;
+    const narrow = draw(336) as Figure;
+    expect(wide.table).toEqual(narrow.table);
+    expect(wide.table.rows.length).toBeGreaterThan(0);
+    for (const row of wide.table.rows) expect(row).toHaveLength(wide.table.columns.length);
+  });
+});
