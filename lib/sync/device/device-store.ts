@@ -1,0 +1,99 @@
+import type { FieldPack } from "@/lib/sync/field-pack";
+import type { Day } from "@/lib/words/day";
+import type { Instant } from "@/lib/words/instant";
+import type { HarvestPart } from "@/lib/words/observation";
+import type { FactDraft } from "./fact-draft";
+import type { EntryChange, OutboxEntry } from "./outbox-entry";
+
+/**
+ * Where on a plot the gaps and the later fillings are, by the mark's place in the drawing: a gap, or the day on which
+ * another plant was set there. Counts come from the facts alone; this only lets a bed be drawn next week as it was seen.
+ */
+export type PlotMarks = Record<number, "gap" | Day>;
+export type MarksByPlot = Record<string, PlotMarks>;
+
+/** One thing done on a walkabout, so that it can be taken back from where it was done. */
+export interface WalkAct {
+  /** The facts that it made; taking it back withdraws each. */
+  factIds: string[];
+  bedId: string;
+  /** What was done, for reading: *A2: one plant gone to slugs*. */
+  words: string;
+  /** Whether it closed the bed. */
+  closed: boolean;
+  /** What was remembered of its plots' marks before it. */
+  marksBefore: MarksByPlot;
+}
+
+/** A round of looking that is under way or has ended; all that is needed to resume it. */
+export interface Walk {
+  walkaboutId: string;
+  startedOn: Day;
+  /** The bed on the screen. */
+  bedId: string;
+  /** Beds closed on this round, by id: how. */
+  closed: Record<string, "looked" | "not-seen">;
+  acts: WalkAct[];
+  ended: boolean;
+}
+
+/** A day's weighing that is under way; all that is needed to resume it. */
+export interface WeighIn {
+  weighInId: string;
+  trialId: string;
+  pickedOn: Day;
+  part: HarvestPart;
+}
+
+/** What the phone keeps besides facts. */
+export interface KeptThings {
+  /** Who walks. */
+  by: string;
+  pack: { pack: FieldPack; etag: string | null; fetchedAt: Instant };
+  walk: Walk;
+  weighIn: WeighIn;
+  marks: MarksByPlot;
+  /** Causes last used, newest first. */
+  recentCauses: string[];
+  /** How far the phone's clock was ahead of home's when last answered. */
+  clockAheadMs: number;
+}
+
+export type Kept = { [Key in keyof KeptThings]: KeptThings[Key] | null };
+
+export const keptKeys = [
+  "by",
+  "pack",
+  "walk",
+  "weighIn",
+  "marks",
+  "recentCauses",
+  "clockAheadMs",
+] as const satisfies readonly (keyof KeptThings)[];
+
+/** What recording needs besides the drafts; ids and moment are arguments so that the store has no clock. */
+export interface Recording {
+  drafts: FactDraft[];
+  /** One id for each draft. */
+  ids: string[];
+  recordedAt: Instant;
+  /** Things kept in the same transaction as the facts. */
+  alongside: Partial<KeptThings>;
+  /** Refused facts that these facts settle. */
+  settles: string[];
+}
+
+/**
+ * Where a phone keeps its facts. Every method resolves only after its transaction is complete on the disk, and a
+ * failed one has changed nothing. `record` counts `deviceSequence` strictly up in the same transaction as the facts.
+ */
+export interface DeviceStore {
+  record(recording: Recording): Promise<OutboxEntry[]>;
+  /** Every entry, in the order in which the facts were made. */
+  entries(): Promise<OutboxEntry[]>;
+  change(changes: EntryChange[]): Promise<void>;
+  /** Forgets entries that are `home`; any other is left where it is. */
+  forgetHome(ids: string[]): Promise<void>;
+  kept(): Promise<Kept>;
+  keep(things: Partial<KeptThings>): Promise<void>;
+}

@@ -1,0 +1,53 @@
+import type { DeviceStore, Kept } from "@/lib/sync/device/device-store";
+import { changeEntry, type OutboxEntry } from "@/lib/sync/device/outbox-entry";
+import { type DeviceRow, stampFacts } from "@/lib/sync/device/stamp-facts";
+
+/** The phone's store without a phone: the same promises as the one in IndexedDB, for the pure parts above it. */
+export function memoryStore(deviceId: string): DeviceStore & { full: boolean } {
+  let row: DeviceRow = { deviceId, nextSequence: 0 };
+  const outbox = new Map<string, OutboxEntry>();
+  let kept: Kept = {
+    by: null,
+    pack: null,
+    walk: null,
+    weighIn: null,
+    marks: null,
+    recentCauses: null,
+    clockAheadMs: null,
+  };
+  const store = {
+    full: false,
+    async record({ drafts, ids, recordedAt, alongside, settles }: Parameters<DeviceStore["record"]>[0]) {
+      if (store.full) throw new DOMException("no room", "QuotaExceededError");
+      const stamped = stampFacts({ drafts, ids, recordedAt }, row);
+      row = stamped.row;
+      for (const entry of stamped.entries) outbox.set(entry.id, entry);
+      kept = { ...kept, ...alongside };
+      for (const id of settles) {
+        const entry = outbox.get(id);
+        if (entry?.state === "refused")
+          outbox.set(id, changeEntry(entry, { id, state: "settled", settledBy: ids[0] ?? null }));
+      }
+      return stamped.entries;
+    },
+    async entries() {
+      return [...outbox.values()].sort((one, other) => one.sequence - other.sequence);
+    },
+    async change(changes: Parameters<DeviceStore["change"]>[0]) {
+      for (const change of changes) {
+        const entry = outbox.get(change.id);
+        if (entry) outbox.set(entry.id, changeEntry(entry, change));
+      }
+    },
+    async forgetHome(ids: string[]) {
+      for (const id of ids) if (outbox.get(id)?.state === "home") outbox.delete(id);
+    },
+    async kept() {
+      return kept;
+    },
+    async keep(things: Parameters<DeviceStore["keep"]>[0]) {
+      kept = { ...kept, ...things };
+    },
+  };
+  return store;
+}
