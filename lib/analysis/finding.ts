@@ -1,4 +1,5 @@
 import type { Day } from "@/lib/words/day";
+import type { AnalysedDesign } from "./trial-record";
 
 /** A warning that stands beside the number that it concerns. `code` is stable, `text` is for reading. */
 export interface Caution {
@@ -62,7 +63,33 @@ export interface Survival {
   /** The smallest p that the layout can give, against the check; null without a check. */
   smallestP: number | null;
   varieties: SurvivalOfVariety[];
+  /** Against the check; without a check, every pair. */
   differences: Difference[];
+  /** Every pair of varieties, earlier in entry order as reference. */
+  pairs: Difference[];
+  working: SurvivalWorking;
+}
+
+/** One of the other methods beside ours, for whoever asks how far the choice of method matters. */
+export interface OtherInterval {
+  method: string;
+  /** True where the method takes every plant as independent, which plants in one plot are not. */
+  takesPlantsAsIndependent: boolean;
+  varieties: { variety: string; low: number | null; high: number | null }[];
+}
+
+/** What a statistician wants to see of the survival analysis. */
+export interface SurvivalWorking {
+  /** Residual mean square over the mean binomial variance of the plots, and the df it is worth; null without df. */
+  dispersion: number | null;
+  effectiveDf: number;
+  /** Plants per plot at which the dispersion stands. */
+  clusterSize: number;
+  multipliers: { variety: string; multiplier: number | null }[];
+  /** Published form and methods that take plants as independent; none of them feeds a verdict. */
+  others: OtherInterval[];
+  /** "Leave this plot out and the share becomes…", for the plot of each variety that matters most. */
+  leaveOneOut: { variety: string; plot: string; share: number }[];
 }
 
 export interface LossShare {
@@ -74,7 +101,7 @@ export interface LossShare {
   high: number | null;
 }
 
-/** Share standing after each inspection; steps hold until the next day given. */
+/** Share standing after each inspection; steps hold until the next day given. `atRisk` are the plants still watched. */
 export interface StandingCurve {
   variety: string;
   steps: { day: Day; atRisk: number; standing: number; low: number | null; high: number | null }[];
@@ -119,15 +146,98 @@ export interface YieldDifference {
   plotsWipedOut: number;
 }
 
+/** a − b, with limits and p made for all pairs at once. */
+export interface YieldPair {
+  a: string;
+  b: string;
+  estimate: number | null;
+  se: number | null;
+  df: number | null;
+  low: number | null;
+  high: number | null;
+  p: number | null;
+}
+
 export interface YieldAnalysis {
   per: YieldPer;
   unit: string;
   model: string;
+  /** Residual standard deviation in percent of the mean. */
   cv: number | null;
   residualDf: number;
   anova: AnovaRow[];
   varieties: YieldMean[];
+  /** Against the check; without a check none. */
   differences: YieldDifference[];
+  pairs: YieldPair[];
+  /** Variance components where the model has random terms; empty otherwise. */
+  variance: { component: string; estimate: number }[];
+  picks: YieldPicks;
+  working: YieldWorking;
+}
+
+/** What a statistician wants to see of the yield analysis. A part is null where the design does not give it. */
+export interface YieldWorking {
+  residuals: {
+    plot: string;
+    variety: string;
+    fitted: number;
+    residual: number;
+    studentised: number | null;
+  }[];
+  tukeyOneDf: { f: number; df1: number; df2: number; p: number } | null;
+  lsd: number | null;
+  relativeEfficiency: number | null;
+  /** Where completely randomised: the same question without equal variances. */
+  welch: { f: number; df1: number; df2: number; p: number } | null;
+  /** The plot whose absence would change the difference to the check most, and to what. */
+  leaveOneOut: { variety: string; plot: string; difference: number }[];
+  /** p of the pair with the check by re-dealing; beside the model's. */
+  randomisation: { variety: string; p: number; pFamily: number }[];
+}
+
+/** The trial picks themselves, and what they tell besides the total. */
+export interface YieldPicks {
+  /** Days on which every plot was asked for. */
+  days: Day[];
+  /** g a plot, mean over the plots picked, by variety and day. */
+  byDay: { day: Day; variety: string; meanG: number; plots: number }[];
+  varieties: {
+    variety: string;
+    /** Picks with something in them, mean a plot. */
+    picks: number;
+    longestGapDays: number | null;
+    /** g a plot a week in the leanest month of the window. */
+    leanestMonthG: number | null;
+    firstPickOn: Day | null;
+    /** The day by which half of the total had been picked. */
+    halfTotalOn: Day | null;
+    /** Heads or stems, where pieces were counted. */
+    pieces: number | null;
+  }[];
+}
+
+/** What one plot gave, for drawing the bed. */
+export interface PlotOutcome {
+  plotId: string;
+  code: string;
+  variety: string;
+  block: string | null;
+  setOut: number | null;
+  standing: number | null;
+  lost: number;
+  yieldG: number | null;
+}
+
+/** Days to first flower stem, by variety. */
+export interface BoltingOfVariety {
+  variety: string;
+  plots: number;
+  plotsBolted: number;
+  /** The first day on which any plot of the variety showed a flower stem. */
+  firstOn: Day | null;
+  /** Plots whose first stem came before the clear-by day. */
+  boltedEarly: number;
 }
 
 /** Evidence on one floor of the rule for one variety. */
@@ -145,10 +255,22 @@ export interface Proposal {
   /** Why the proposal is not higher, in words: *the tender check stood*. */
   cappedBy: string | null;
   reasons: string[];
+  /** About how many plots of how many plants more would settle it; null where nothing is to settle or nothing tells. */
+  settledBy: { plots: number; plantsPerPlot: number } | null;
 }
 
 /** Everything that one trial's record says on one day. A part is null where the record holds nothing to say it from. */
 export interface TrialFindings {
+  trial: {
+    design: AnalysedDesign;
+    plots: number;
+    /** In entry order. */
+    varieties: string[];
+    /** How many blocks (replicates where blocks are incomplete); null when completely randomised. */
+    blocks: number | null;
+    check: string | null;
+    tenderCheck: string | null;
+  };
   at: Day | null;
   took: Finding<Survival> | null;
   wintered: Finding<Survival> | null;
@@ -156,7 +278,9 @@ export interface TrialFindings {
   losses: Finding<LossShare[]> | null;
   standing: Finding<StandingCurve[]> | null;
   yield: Finding<YieldAnalysis> | null;
+  bolting: Finding<BoltingOfVariety[]> | null;
   proposals: Finding<Proposal[]> | null;
+  plots: PlotOutcome[];
   /** Cautions on the trial as a whole. */
   cautions: Caution[];
 }

@@ -1,17 +1,34 @@
 import type { Day } from "@/lib/words/day";
 import type { Observation } from "@/lib/words/observation";
-import type { Assessment, AssessmentName, Design, Rule } from "@/lib/words/trial";
+import type { Assessment, AssessmentName, Rule } from "@/lib/words/trial";
+
+/** The designs that can be analysed: those that `lib/design` deals, and those that arrive in files. */
+export const analysedDesigns = [
+  "crd",
+  "rcbd",
+  "latin",
+  "split-plot",
+  "augmented",
+  "incomplete-blocks",
+] as const;
+export type AnalysedDesign = (typeof analysedDesigns)[number];
 
 /** A plot as the analysis sees it: who was dealt to it, and what was set out there. */
 export interface RecordPlot {
   id: string;
   code: string;
   variety: string;
+  /** The complete replicate that holds the plot's block where blocks are incomplete; otherwise null. */
+  replicate: string | null;
   block: string | null;
+  /** The main plot within its block, where covers or sowing dates were dealt to groups of plots; otherwise null. */
+  mainPlot: string | null;
   row: number | null;
   column: number | null;
   cover: string | null;
-  plants: number;
+  sownOn: Day | null;
+  /** Plants to be set out; null where a file does not say, and survival cannot be told. */
+  plants: number | null;
   plantedOn: Day | null;
   areaM2: number | null;
 }
@@ -29,7 +46,7 @@ export interface PlotAmendment {
  * observations of the trial's plots, corrections and withdrawn ones included, in any order.
  */
 export interface TrialRecord {
-  design: Design;
+  design: AnalysedDesign;
   /** Seeds the randomisation tests, so that the same data always give the same figures. */
   seed: number;
   /** Variety names in entry order. */

@@ -42,6 +42,15 @@ export const exampleSurvival: Finding<Survival> = {
       { variety: "Thornlea", estimate: -0.5, low: -0.71, high: -0.22 },
       { variety: "Tansy Mill", estimate: 0.208, low: -0.11, high: 0.48 },
     ].map((difference) => ({ ...difference, reference: "Hollin", p: 0.021, pFamily: 0.06 })),
+    pairs: [],
+    working: {
+      dispersion: 1.6,
+      effectiveDf: 11,
+      clusterSize: 6,
+      multipliers: [],
+      others: [],
+      leaveOneOut: [],
+    },
   },
 };
 
@@ -139,5 +148,17 @@ export const exampleYield: Finding<YieldAnalysis> = {
       ratioHigh: ratio === null ? null : (ratio as number) * 1.25,
       plotsWipedOut: wiped as number,
     })),
+    pairs: [],
+    variance: [],
+    picks: { days: [], byDay: [], varieties: [] },
+    working: {
+      residuals: [],
+      tukeyOneDf: null,
+      lsd: null,
+      relativeEfficiency: null,
+      welch: null,
+      leaveOneOut: [],
+      randomisation: [],
+    },
   },
 };
