@@ -131,6 +131,21 @@ export const sources = {
     where: "Ecological Monographs 54:187–211",
     doi: "10.2307/1942661",
   },
+  "hanley-lippman-hand-1983": {
+    author: "J. A. Hanley, A. Lippman-Hand",
+    year: 1983,
+    title: "If nothing goes wrong, is everything all right? Interpreting zero numerators",
+    where: "Journal of the American Medical Association 249:1743–1745",
+    doi: "10.1001/jama.1983.03330370053031",
+  },
+  "donner-1986": {
+    author: "A. Donner",
+    year: 1986,
+    title:
+      "A review of inference procedures for the intraclass correlation coefficient in the one-way random effects model",
+    where: "International Statistical Review 54:67–82",
+    doi: "10.2307/1403259",
+  },
 } satisfies Record<string, Source>;
 
 export type SourceKey = keyof typeof sources;
