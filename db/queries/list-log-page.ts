@@ -1,4 +1,4 @@
-import { and, desc, eq, lt, or } from "drizzle-orm";
+import { and, desc, eq, sql } from "drizzle-orm";
 import type { Day } from "@/lib/words/day";
 import type { Database } from "../open";
 import { observation } from "../schema/observation";
@@ -20,10 +20,7 @@ export function listLogPage(
   const earlier =
     before === null
       ? undefined
-      : or(
-          lt(observation.seenOn, before.seenOn),
-          and(eq(observation.seenOn, before.seenOn), lt(observation.seq, before.seq)),
-        );
+      : sql`(${observation.seenOn}, ${observation.seq}) < (${before.seenOn}, ${before.seq})`;
   return selectFacts(database, and(eq(observation.trialId, trialId), earlier))
     .orderBy(desc(observation.seenOn), desc(observation.seq))
     .limit(limit)

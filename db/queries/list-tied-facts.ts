@@ -4,19 +4,16 @@ import { observation } from "../schema/observation";
 import { type FactRow, foldOrder, selectFacts } from "./fact-rows";
 
 /**
- * The facts of some cohorts and every fact tied to one of them by correction, however many steps away and whichever
- * plot it names: what a refold of those cohorts needs.
+ * The facts of one cohort and every fact tied to one of them by correction, however many steps away and whichever plot
+ * it names: what a refold of the cohort needs, in fold order.
  */
-export function listTiedFacts(database: Database, cohortIds: string[]): FactRow[] {
-  const start = sql.join(
-    cohortIds.map((cohortId) => sql`${cohortId}`),
-    sql`, `,
-  );
+export function listTiedFacts(database: Database, cohortId: string): FactRow[] {
   const tied = sql`
     WITH RECURSIVE tied (id, replaces) AS (
-      SELECT id, replaces FROM observation WHERE cohort_id IN (${start})
+      SELECT id, replaces FROM observation WHERE cohort_id = ${cohortId}
       UNION
-      SELECT later.id, later.replaces FROM tied JOIN observation AS later ON later.replaces = tied.id
+      SELECT later.id, later.replaces
+        FROM tied JOIN observation AS later ON later.replaces IN (tied.id, tied.replaces)
       UNION
       SELECT earlier.id, earlier.replaces FROM tied JOIN observation AS earlier ON earlier.id = tied.replaces
     )

@@ -1,0 +1,218 @@
+import { inOneAct } from "@/db/open";
+import { addBed } from "@/db/queries/add-bed";
+import { addCover } from "@/db/queries/add-cover";
+import { addCrop } from "@/db/queries/add-crop";
+import { addTrial } from "@/db/queries/add-trial";
+import { addVariety } from "@/db/queries/add-variety";
+import { findGarden } from "@/db/queries/find-garden";
+import { listBeds } from "@/db/queries/list-beds";
+import { listCovers } from "@/db/queries/list-covers";
+import { listCrops } from "@/db/queries/list-crops";
+import { listTrialBeds } from "@/db/queries/list-trial-beds";
+import { listTrials } from "@/db/queries/list-trials";
+import { listVarieties } from "@/db/queries/list-varieties";
+import { putStand } from "@/db/queries/put-stand";
+import { setPacketClaim } from "@/db/queries/set-packet-claim";
+import { layOutTrial } from "@/lib/design/lay-out-trial";
+import type { Day } from "@/lib/words/day";
+import { type Fault, type Outcome, refusal, success } from "@/lib/words/fault";
+import { sayLengthMm } from "@/lib/words/length";
+import { type TrialPlan, trialPlanSchema } from "@/lib/words/trial-plan";
+import type { House } from "./house";
+import { planMisfits } from "./plan-misfits";
+import { readForm } from "./read-form";
+import { refoldCohort } from "./refold-cohort";
+
+function sameName(a: string, b: string): boolean {
+  return a.toLowerCase() === b.toLowerCase();
+}
+
+const endOfTime = "9999-12-31";
+
+/** Faults that only the garden as it stands can show: beds of another size, ground that is taken. */
+function gardenMisfits(house: House, plan: TrialPlan): Fault[] {
+  const { database } = house;
+  const beds = listBeds(database);
+  const covers = listCovers(database);
+  const trials = listTrials(database);
+  const trialBeds = listTrialBeds(database);
+  const faults: Fault[] = [];
+  plan.beds.forEach((wanted, index) => {
+    const bed = beds.find((row) => sameName(row.name, wanted.name));
+    if (!bed) return;
+    for (const side of ["widthMm", "lengthMm"] as const) {
+      if (bed[side] === wanted[side]) continue;
+      const measure = `${bed.name} as it is kept, ${sayLengthMm(bed.widthMm)} × ${sayLengthMm(bed.lengthMm)}`;
+      faults.push({ place: `beds.${index}.${side}`, found: sayLengthMm(wanted[side]), wanted: measure });
+    }
+    const taken = trials.find(
+      (trial) =>
+        trialBeds.some((row) => row.trialId === trial.id && row.id === bed.id) &&
+        trial.plantedOn <= (plan.clearBy ?? endOfTime) &&
+        plan.plantedOn <= (trial.closedOn ?? trial.clearBy ?? endOfTime),
+    );
+    if (taken) {
+      const wantedWords = `a bed that is free from ${plan.plantedOn}; here stands the trial “${taken.question}”`;
+      faults.push({ place: `beds.${index}.name`, found: bed.name, wanted: wantedWords });
+    }
+  });
+  plan.covers.forEach((wanted, index) => {
+    const cover = covers.find((row) => sameName(row.name, wanted.name));
+    if (cover && !sameName(cover.kind, wanted.kind)) {
+      const wantedWords = `${cover.kind}, as ${cover.name} is kept, or another name`;
+      faults.push({ place: `covers.${index}.kind`, found: wanted.kind, wanted: wantedWords });
+    }
+  });
+  return faults;
+}
+
+/** The plan's beds with their ids; a bed that is new has one made for it and is not stored yet. */
+function namedBeds(house: House, plan: TrialPlan) {
+  const beds = listBeds(house.database);
+  return plan.beds.map((wanted) => {
+    const known = beds.find((row) => sameName(row.name, wanted.name));
+    return { id: known?.id ?? house.newId(), isNew: known === undefined, ...wanted };
+  });
+}
+
+function addNewBeds(house: House, gardenId: string, beds: ReturnType<typeof namedBeds>): void {
+  const last = Math.max(0, ...listBeds(house.database).map((bed) => bed.walkingOrder));
+  beds
+    .filter((bed) => bed.isNew)
+    .forEach(({ isNew: _, ...bed }, index) => {
+      const walkingOrder = last + 1 + index;
+      addBed(house.database, { gardenId, ...bed, setting: "open ground", walkingOrder });
+    });
+}
+
+function coverIds(house: House, plan: TrialPlan): string[] {
+  return plan.covers.map(({ name, kind }) => {
+    const known = listCovers(house.database).find((row) => sameName(row.name, name));
+    if (known) return known.id;
+    const id = house.newId();
+    addCover(house.database, { id, name, kind });
+    return id;
+  });
+}
+
+function cropId(house: House, name: string): string {
+  const known = listCrops(house.database).find((row) => sameName(row.name, name));
+  if (known) return known.id;
+  const id = house.newId();
+  addCrop(house.database, { id, name });
+  return id;
+}
+
+function varietyIds(house: House, ofCropId: string, plan: TrialPlan): string[] {
+  const varieties = listVarieties(house.database).filter((row) => row.cropId === ofCropId);
+  return plan.entries.map(({ variety: name, packetClaim }) => {
+    const claim = packetClaim || null;
+    const known = varieties.find((row) => sameName(row.name, name));
+    if (!known) {
+      const id = house.newId();
+      addVariety(house.database, { id, cropId: ofCropId, name, packetClaim: claim });
+      return id;
+    }
+    if (claim !== null && claim !== known.packetClaim) setPacketClaim(house.database, known.id, claim);
+    return known.id;
+  });
+}
+
+/**
+ * Makes a trial of a plan: checks it, deals the plots from its seed, and stores trial, layout, rule and whatever beds,
+ * covers, crop and varieties are new, in one act. Refused with every fault by its field; nothing is stored then.
+ */
+export function createTrial(house: House, input: unknown): Outcome<{ trialId: string }> {
+  const form = readForm(trialPlanSchema, input);
+  if (!form.ok) return form;
+  const plan = form.value;
+  const { database } = house;
+  return inOneAct(database, () => {
+    const garden = findGarden(database);
+    if (!garden) return refusal([{ place: "garden", found: "nothing", wanted: "a garden, made first" }]);
+    const misfits = [...planMisfits(plan), ...gardenMisfits(house, plan)];
+    if (misfits.length > 0) return refusal(misfits);
+
+    const trialId = house.newId();
+    const entryIds = plan.entries.map(() => house.newId());
+    const beds = namedBeds(house, plan);
+    const layout = layOutTrial({
+      design: plan.design,
+      seed: plan.seed,
+      entries: entryIds,
+      blocks: plan.blocks,
+      plantsPerPlot: plan.plantsPerPlot,
+      betweenPlantsMm: plan.betweenPlantsMm,
+      betweenRowsMm: plan.betweenRowsMm,
+      beds: beds.map(({ id, widthMm, lengthMm }) => ({ id, widthMm, lengthMm })),
+    });
+    if (!layout.ok) return layout;
+
+    const plantedOn = plan.plantedOn as Day;
+    const sownOn = plan.sownOn as Day;
+    addNewBeds(house, garden.id, beds);
+    const covers = coverIds(house, plan);
+    const ofCropId = cropId(house, plan.crop);
+    const varieties = varietyIds(house, ofCropId, plan);
+    const plots = layout.value.plots.map((plot) => ({ ...plot, id: house.newId(), trialId }));
+    const cohorts = plots.map((plot) => ({
+      id: `${plot.id}/${plantedOn}`,
+      plotId: plot.id,
+      setOutOn: plantedOn,
+      plants: plot.plants,
+    }));
+    addTrial(database, {
+      trial: {
+        id: trialId,
+        question: plan.question,
+        purpose: plan.purpose,
+        cropId: ofCropId,
+        design: plan.design,
+        seed: plan.seed,
+        blocks: plan.blocks,
+        plantsPerPlot: plan.plantsPerPlot,
+        betweenPlantsMm: plan.betweenPlantsMm,
+        betweenRowsMm: plan.betweenRowsMm,
+        sownOn,
+        plantedOn,
+        decidingAssessment: plan.decidingAssessment,
+        pickingRule: plan.pickingRule,
+        clearBy: plan.clearBy as Day | null,
+        fallbackOn: plan.fallbackOn as Day | null,
+        madeAt: house.now(),
+      },
+      beds: beds.map((bed, index) => ({ trialId, bedId: bed.id, position: index + 1 })),
+      assessments: plan.assessments.map(({ name, dueOn }) => ({ trialId, name, dueOn: dueOn as Day })),
+      coverPlacings: plan.covers.flatMap(({ fromOn, untilOn }, index) =>
+        beds.map((bed) => ({
+          id: house.newId(),
+          coverId: covers[index],
+          bedId: bed.id,
+          trialId,
+          layer: index + 1,
+          fromOn: fromOn as Day,
+          untilOn: untilOn as Day | null,
+        })),
+      ),
+      entries: plan.entries.map(({ role }, index) => ({
+        id: entryIds[index],
+        trialId,
+        varietyId: varieties[index],
+        role,
+        position: index + 1,
+      })),
+      sowings: plan.entries.map((_, index) => ({
+        id: house.newId(),
+        varietyId: varieties[index],
+        trialId,
+        entryId: entryIds[index],
+        sownOn,
+      })),
+      rule: { trialId, version: 1, ...plan.rule, reason: null, setAt: house.now() },
+      plots,
+      cohorts,
+    });
+    for (const cohort of cohorts) putStand(database, refoldCohort(database, cohort.id));
+    return success({ trialId });
+  });
+}

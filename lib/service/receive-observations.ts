@@ -1,0 +1,124 @@
+import * as z from "zod/mini";
+import { inOneAct } from "@/db/open";
+import { appendObservation } from "@/db/queries/append-observation";
+import { ensureCause } from "@/db/queries/ensure-cause";
+import { ensureCohort } from "@/db/queries/ensure-cohort";
+import { findObservation } from "@/db/queries/find-observation";
+import { findPlot } from "@/db/queries/find-plot";
+import { listTiedCohorts } from "@/db/queries/list-tied-cohorts";
+import { putStand } from "@/db/queries/put-stand";
+import { type BatchReply, batchSchema, contractVersion, type FactReply } from "@/lib/sync/contract";
+import { type Outcome, quoteFound, success } from "@/lib/words/fault";
+import { type Observation, observationMisfit, observationSchema } from "@/lib/words/observation";
+import { bodyHash } from "./body-hash";
+import type { House } from "./house";
+import { readForm } from "./read-form";
+import { refoldCohort } from "./refold-cohort";
+
+const identified = z.object({ id: z.string().check(z.maxLength(80)) });
+
+function refused(id: string, place: string, found: string, wanted: string): FactReply {
+  return { id, answer: "refused", place, found: quoteFound(found), wanted };
+}
+
+/** Ids mean the same in capitals, and an empty cause is none: a fact is compared and kept in one plain form. */
+function inPlainForm(fact: Observation): Observation {
+  return {
+    ...fact,
+    id: fact.id.toLowerCase(),
+    deviceId: fact.deviceId.toLowerCase(),
+    walkaboutId: fact.walkaboutId?.toLowerCase() ?? null,
+    cause: fact.cause?.trim() || null,
+    trait: fact.trait?.trim() || null,
+    replaces: fact.replaces?.toLowerCase() ?? null,
+  };
+}
+
+/** A rule of the file itself that the fact breaks: sending it again would break it again. */
+function brokenRule(fault: unknown): string | null {
+  for (let at = fault; at instanceof Error; at = at.cause) {
+    if ("code" in at && String(at.code).startsWith("SQLITE_CONSTRAINT")) return at.message;
+  }
+  return null;
+}
+
+function store(house: House, id: string, fact: Observation): FactReply {
+  const { database } = house;
+  const hash = bodyHash(fact);
+  const kept = findObservation(database, fact.id);
+  if (kept) {
+    if (kept.bodyHash === hash) return { id, answer: "already" };
+    return refused(id, "id", id, "an id of its own: another fact is kept under this one");
+  }
+  const plot = findPlot(database, fact.plotId);
+  if (!plot) return refused(id, "plotId", fact.plotId, "a plot of this garden");
+
+  const setOutOn = fact.cohortOn ?? plot.plantedOn;
+  const cohortId = `${plot.id}/${setOutOn}`;
+  ensureCohort(database, { id: cohortId, plotId: plot.id, setOutOn, plants: 0 });
+  if (fact.cause !== null) {
+    ensureCause(database, fact.cause, fact.kind === "removed" ? "removal" : "loss");
+  }
+  const { deviceSequence, cohortOn: _cohortOn, ...body } = fact;
+  appendObservation(database, {
+    ...body,
+    deviceSeq: deviceSequence,
+    trialId: plot.trialId,
+    cohortId,
+    receivedAt: house.now(),
+    bodyHash: hash,
+  });
+  for (const touched of listTiedCohorts(database, fact.id)) {
+    putStand(database, refoldCohort(database, touched));
+  }
+  return { id, answer: "recorded" };
+}
+
+function receiveOne(house: House, sent: unknown, index: number): FactReply {
+  const named = identified.safeParse(sent);
+  const id = named.success ? named.data.id : "";
+  const form = readForm(observationSchema, sent);
+  if (!form.ok) {
+    const [fault] = form.faults;
+    return refused(id, id ? fault.place : `facts.${index}.${fault.place}`, fault.found, fault.wanted);
+  }
+  const fact = inPlainForm(form.value as Observation);
+  const misfit = observationMisfit(fact);
+  if (misfit) {
+    const found = fact[misfit.field as keyof Observation];
+    return refused(id, misfit.field, found === null ? "" : String(found), misfit.wanted);
+  }
+  try {
+    return inOneAct(house.database, () => store(house, id, fact));
+  } catch (fault) {
+    const broken = brokenRule(fault);
+    if (broken) return refused(id, "fact", id, broken);
+    house.report?.(fault);
+    return { id, answer: "later", why: "it could not be written at home" };
+  }
+}
+
+/**
+ * Takes in a batch of facts: the one way in, for phone, desk, command and demo alike. Each is judged alone and kept in an
+ * act of its own, so that one bad fact never stops the rest, and is on the disk before its answer is given. A fact is
+ * refused when it is malformed, names no plot of this garden, or comes under an id that holds another fact; never for
+ * its arithmetic, since what comes late may settle it. Sending a fact again changes nothing.
+ *
+ * A fault is returned only for what is no batch at all.
+ */
+export function receiveObservations(house: House, input: unknown): Outcome<BatchReply> {
+  const form = readForm(batchSchema, input);
+  if (!form.ok) return form;
+  const { contract, facts } = form.value;
+  const understood = contract === contractVersion || contract === contractVersion - 1;
+  const why =
+    contract > contractVersion
+      ? "the program at home is older than this one: update it there"
+      : "this page is older than the program at home: load it again";
+  const replies = facts.map((sent, index): FactReply => {
+    if (understood) return receiveOne(house, sent, index);
+    const named = identified.safeParse(sent);
+    return { id: named.success ? named.data.id : "", answer: "later", why };
+  });
+  return success({ contract: contractVersion, serverTime: house.now(), replies });
+}
