@@ -196,6 +196,18 @@ export interface YieldWorking {
   randomisation: { variety: string; p: number; pFamily: number }[];
 }
 
+/** What the model leaves over of one plot's yield. */
+export interface PlotResidual {
+  plot: string;
+  variety: string;
+  fitted: number;
+  residual: number;
+  /** Residual over its own standard error; null where the plot decides its own fit. */
+  studentised: number | null;
+  /** Where a normal residual of this rank would lie, (rank − 3/8)/(n + 1/4); null beside a null studentised one. */
+  normalScore: number | null;
+}
+
 /** The trial picks themselves, and what they tell besides the total. */
 export interface YieldPicks {
   /** Days on which every plot was asked for. */

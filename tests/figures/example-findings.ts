@@ -162,3 +162,14 @@ export const exampleYield: Finding<YieldAnalysis> = {
     },
   },
 };
+
+export const exampleResiduals: PlotResidual[] = [
+  -2.4, -1.3, -1.1, -0.8, -0.6, -0.3, -0.1, 0.1, 0.2, 0.5, 0.7, 1, 1.2, 2.9,
+].map((studentised, position) => ({
+  plot: `A${position + 1}`,
+  variety: "Pennick",
+  fitted: 60 + ((position * 37) % 110),
+  residual: studentised * 14,
+  studentised,
+  normalScore: -1.7 + (position * 3.4) / 13,
+}));

@@ -5,12 +5,19 @@ import { FigureDrawing } from "@/app/_ui/figure";
 import { bedFigure } from "@/lib/figure/bed-figure";
 import type { Figure } from "@/lib/figure/figure";
 import { lossFigure } from "@/lib/figure/loss-figure";
+import { residualFigure } from "@/lib/figure/residual-figure";
 import { standingFigure } from "@/lib/figure/standing-figure";
 import { survivalDifferenceFigure } from "@/lib/figure/survival-difference-figure";
 import { survivalFigure } from "@/lib/figure/survival-figure";
 import { yieldDifferenceFigure } from "@/lib/figure/yield-difference-figure";
 import { yieldFigure } from "@/lib/figure/yield-figure";
-import { exampleLosses, exampleStanding, exampleSurvival, exampleYield } from "./example-findings";
+import {
+  exampleLosses,
+  exampleResiduals,
+  exampleStanding,
+  exampleSurvival,
+  exampleYield,
+} from "./example-findings";
 
 const varieties = ["Pennick", "Hollin", "Carrow", "Thornlea", "Tansy Mill"];
 
@@ -47,6 +54,7 @@ const figures: Record<string, (widthPx: number) => Figure | null> = {
   yield: (widthPx) => yieldFigure(exampleYield, { check: "Hollin", widthPx }),
   "yield-differences": (widthPx) => yieldDifferenceFigure(exampleYield, { widthPx }),
   bed: exampleBed,
+  residuals: (widthPx) => residualFigure(exampleResiduals, { unit: "g per plant set out", widthPx }),
 };
 
 /** One mark a line, so that a change of one mark is one line of a snapshot. */
