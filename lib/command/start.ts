@@ -1,0 +1,222 @@
+import { randomBytes } from "node:crypto";
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { takeLock } from "@/db/lock";
+import { ageOfFile, NewerDatabaseError, openMigrated, UnreadableDatabaseError } from "@/db/migrate";
+import { closeDatabase, type Database } from "@/db/open";
+import { gardenView } from "@/lib/service/garden-view";
+import { type House, shareHouse } from "@/lib/service/house";
+import { openDemo } from "@/lib/service/open-demo";
+import { instantOf } from "@/lib/words/instant";
+import { loadHazelClough } from "@/seed/hazel-clough";
+import { BuildFailedError, buildIfStale } from "./build-if-stale";
+import { CannotStartError, dataFolderPath, readyDataFolder } from "./data-folder";
+import { contentPolicy, gateAnswer, hostNames, isInnerHeader, safetyHeaders } from "./gate";
+import { liveHouse } from "./live-house";
+import { rateLimit } from "./rate";
+
+const root = fileURLToPath(new URL("../..", import.meta.url));
+const address = "127.0.0.1";
+const finishWithinMs = 10_000;
+
+type Pages = (request: IncomingMessage, answer: ServerResponse) => void;
+
+const stopping = new AbortController();
+
+function wantedPort(environment: NodeJS.ProcessEnv): number {
+  const port = Number(environment.PORT ?? "3000");
+  if (!Number.isInteger(port) || port < 0 || port > 65_535)
+    throw new CannotStartError(`PORT must be a number from 0 to 65535; found ${environment.PORT}`);
+  return port;
+}
+
+function bind(server: Server, port: number): Promise<number> {
+  return new Promise((resolve, reject) => {
+    server.once("error", (cause: NodeJS.ErrnoException) => {
+      const why =
+        cause.code === "EADDRINUSE" ? "is taken by another program" : `cannot be used (${cause.code})`;
+      reject(new CannotStartError(`port ${port} ${why}; choose another with PORT=3001`, { cause }));
+    });
+    server.listen(port, address, () => {
+      const bound = server.address();
+      resolve(typeof bound === "object" && bound ? bound.port : port);
+    });
+  });
+}
+
+function answerPlainly(answer: ServerResponse, status: number, words: string): void {
+  answer.writeHead(status, { "Content-Type": "text/plain; charset=utf-8", "Cache-Control": "no-store" });
+  answer.end(`${words}\n`);
+}
+
+/** What is shown while the pages are being built: it asks again by itself. */
+const beingBuilt: Pages = (request, answer) => {
+  answer.setHeader("Retry-After", "5");
+  if (request.url?.startsWith("/api/")) {
+    answerPlainly(answer, 503, "The pages are being built; try again in a moment.");
+    return;
+  }
+  answer.writeHead(503, {
+    "Content-Type": "text/html; charset=utf-8",
+    "Cache-Control": "no-store",
+    "Content-Security-Policy": "default-src 'none'",
+  });
+  answer.end(
+    '<!doctype html><html lang="en-GB"><meta charset="utf-8"><meta http-equiv="refresh" content="5">' +
+      "<title>Proving Bed is being built</title><h1>Being built</h1>" +
+      "<p>The pages are being built from their sources. This takes about half a minute and happens once.</p>",
+  );
+};
+
+/** The gate as it stands before the pages: nothing reaches `pages` but through it. */
+function gated(port: number, dev: boolean, pages: () => Pages): Pages {
+  const hosts = hostNames(port);
+  const mayRead = rateLimit({ perSecond: 100, burst: 2_000 });
+  const mayWrite = rateLimit({ perSecond: 10, burst: 300 });
+  return (request, answer) => {
+    for (const [name, value] of Object.entries(safetyHeaders)) answer.setHeader(name, value);
+    const reads = request.method === "GET" || request.method === "HEAD";
+    const within = (reads ? mayRead : mayWrite)(request.socket.remoteAddress ?? "", performance.now());
+    const gate = gateAnswer(
+      {
+        method: request.method ?? "",
+        path: (request.url ?? "/").split("?")[0],
+        host: request.headers.host,
+        origin: request.headers.origin,
+        secFetchSite: request.headers["sec-fetch-site"] as string | undefined,
+        contentLength: request.headers["content-length"],
+        transferEncoding: request.headers["transfer-encoding"],
+      },
+      hosts,
+    );
+    if (!gate.pass || !within) {
+      // What was sent is not read, so the connection cannot be used again.
+      answer.setHeader("Connection", "close");
+      if (!gate.pass) return answerPlainly(answer, gate.status, gate.words);
+      answer.setHeader("Retry-After", "5");
+      return answerPlainly(answer, 429, "Too many requests at once; wait a few seconds.");
+    }
+    for (const name of Object.keys(request.headers)) {
+      if (isInnerHeader(name)) delete request.headers[name];
+    }
+    const nonce = randomBytes(16).toString("base64");
+    const policy = contentPolicy(nonce, dev);
+    request.headers["x-nonce"] = nonce;
+    request.headers["content-security-policy"] = policy;
+    answer.setHeader("Content-Security-Policy", policy);
+    if (stopping.signal.aborted) answer.setHeader("Connection", "close");
+    pages()(request, answer);
+  };
+}
+
+/** Makes Next's pages ready. Next is given a server end that never listens, so that it cannot reach past the gate. */
+async function preparePages(dev: boolean, port: number): Promise<{ pages: Pages; nextEnd: Server }> {
+  const nextEnd = createServer();
+  const { default: next } = await import("next");
+  const app = next({ dev, dir: root, hostname: address, port, httpServer: nextEnd });
+  await app.prepare();
+  const handle = app.getRequestHandler();
+  const pages: Pages = (request, answer) => {
+    handle(request, answer).catch((fault: unknown) => {
+      console.error(fault);
+      if (!answer.headersSent) answerPlainly(answer, 500, "Something went wrong at home.");
+      else answer.destroy();
+    });
+  };
+  return { pages, nextEnd };
+}
+
+function stampNow(): string {
+  return instantOf(Date.now()).replace(/[^0-9]/g, "");
+}
+
+async function finish(server: Server, database: Database | null, release: () => void): Promise<never> {
+  const closed = new Promise((resolve) => server.close(resolve));
+  const late = setTimeout(() => server.closeAllConnections(), finishWithinMs);
+  await closed;
+  clearTimeout(late);
+  if (database) closeDatabase(database);
+  release();
+  process.exit(0);
+}
+
+function fillWithDemo(house: House): void {
+  const outcome = openDemo(house);
+  if (!outcome.ok) console.log("The file holds a garden already: the demo was not loaded.");
+}
+
+/**
+ * Starts Proving Bed: takes the lock on the data folder, binds the port, builds the pages when they are older than
+ * their sources, backs up and migrates the garden's file, makes the pages ready, and prints the address. Whatever
+ * stands in the way is one line and an exit code of 1, with nothing touched.
+ */
+async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
+  const { dev } = options;
+  const dataFolder = dataFolderPath(root, process.env);
+  const file = join(dataFolder, "garden.sqlite");
+  const port = wantedPort(process.env);
+  readyDataFolder(dataFolder, file);
+  const release = takeLock(join(dataFolder, "garden.lock"));
+  if (!release) throw new CannotStartError(`another Proving Bed is running on ${dataFolder}`);
+  if (ageOfFile(file) === "newer") throw new NewerDatabaseError(file);
+
+  let pages: Pages = beingBuilt;
+  let database: Database | null = null;
+  const server = createServer();
+  server.requestTimeout = 30_000;
+  server.headersTimeout = 10_000;
+  const bound = await bind(server, port);
+  server.on(
+    "request",
+    gated(bound, dev, () => pages),
+  );
+  for (const signal of ["SIGTERM", "SIGINT"] as const) {
+    process.once(signal, () => {
+      stopping.abort();
+      void finish(server, database, release);
+    });
+  }
+
+  if (!dev) {
+    const onBuild = () => console.log("Building the pages; this takes about half a minute and happens once.");
+    await buildIfStale(root, { onBuild, signal: stopping.signal });
+  }
+  const opened = openMigrated(file, stampNow());
+  database = opened.database;
+  if (opened.backup) console.log(`The garden's file was copied to ${opened.backup} before it was updated.`);
+  const house = liveHouse(database, dataFolder);
+  house.loadDemo = () => loadHazelClough(house);
+  shareHouse(house);
+  if (options.demo) fillWithDemo(house);
+
+  const ready = await preparePages(dev, bound);
+  server.on("upgrade", (request, socket, head) => {
+    const known = dev && hostNames(bound).includes(request.headers.host ?? "");
+    if (known) ready.nextEnd.emit("upgrade", request, socket, head);
+    else socket.destroy();
+  });
+  pages = ready.pages;
+  console.log(`Proving Bed is at http://${address}:${bound}`);
+  if (!gardenView(house).garden) console.log("The file is empty: the first page offers a demo garden.");
+}
+
+/** The one line for what a person can mend; null for what should not happen. */
+function plainReason(fault: unknown): string | null {
+  const plain = [CannotStartError, NewerDatabaseError, UnreadableDatabaseError];
+  return plain.some((kind) => fault instanceof kind) ? (fault as Error).message : null;
+}
+
+const wanted = process.argv.slice(2);
+const dev = wanted.includes("--dev");
+Object.assign(process.env, { NODE_ENV: dev ? "development" : "production", NEXT_TELEMETRY_DISABLED: "1" });
+try {
+  await start({ dev, demo: wanted.includes("--demo") });
+} catch (fault) {
+  if (!stopping.signal.aborted) {
+    if (fault instanceof BuildFailedError) console.error(fault.output);
+    const reason = fault instanceof BuildFailedError ? fault.message : plainReason(fault);
+    console.error(reason === null ? fault : `Proving Bed cannot start: ${reason}.`);
+    process.exit(1);
+  }
+}
