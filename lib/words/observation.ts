@@ -2,6 +2,8 @@ import * as z from "zod/mini";
 import { type Day, isDay } from "./day";
 import { type Instant, isInstant } from "./instant";
 
+export { firstFlowerStem } from "./trait";
+
 export const daySchema = z.string().check(z.refine(isDay, "a day such as 2027-03-04"));
 export const instantSchema = z
   .string()
@@ -35,9 +37,6 @@ export type ObservationUnit = (typeof observationUnits)[number];
 
 export const harvestParts = ["leaf", "head", "root", "bulb", "green stem", "pod", "shelled", "tops"] as const;
 export type HarvestPart = (typeof harvestParts)[number];
-
-/** The count trait whose first day above zero is the day of the first flower stem. */
-export const firstFlowerStem = "first flower stem";
 
 /**
  * One fact from a walkabout or the kitchen, as it is recorded and as it is kept; never edited afterwards.
