@@ -6,10 +6,10 @@ import type { FactDraft } from "./fact-draft";
 import type { EntryChange, OutboxEntry } from "./outbox-entry";
 
 /**
- * Where on a plot the gaps and the later fillings are, by the mark's place in the drawing: a gap, or the day on which
- * another plant was set there. Counts come from the facts alone; this only lets a bed be drawn next week as it was seen.
+ * Where on a plot the gaps, the doubtful plants and the later fillings (by the day on which they were set there) are, by
+ * the place of the mark in the drawing. Counts come from the facts alone; this lets a bed be drawn next week as it was seen.
  */
-export type PlotMarks = Record<number, "gap" | Day>;
+export type PlotMarks = Record<number, "gap" | "doubtful" | Day>;
 export type MarksByPlot = Record<string, PlotMarks>;
 
 /** One thing done on a walkabout, so that it can be taken back from where it was done. */
@@ -32,7 +32,7 @@ export interface Walk {
   /** The bed on the screen. */
   bedId: string;
   /** Beds closed on this round, by id: how. */
-  closed: Record<string, "looked" | "not-seen">;
+  closed: Record<string, "looked" | "not-seen" | "left out">;
   acts: WalkAct[];
   ended: boolean;
 }
@@ -40,9 +40,12 @@ export interface Walk {
 /** A day's weighing that is under way; all that is needed to resume it. */
 export interface WeighIn {
   weighInId: string;
+  startedOn: Day;
   trialId: string;
   pickedOn: Day;
   part: HarvestPart;
+  /** Whether each one picked takes its plant with it, as a head or a root does. */
+  whole: boolean;
 }
 
 /** What the phone keeps besides facts. */
@@ -78,7 +81,7 @@ export interface Recording {
   ids: string[];
   recordedAt: Instant;
   /** Things kept in the same transaction as the facts. */
-  alongside: Partial<KeptThings>;
+  alongside: Partial<Kept>;
   /** Refused facts that these facts settle. */
   settles: string[];
 }
@@ -95,5 +98,5 @@ export interface DeviceStore {
   /** Forgets entries that are `home`; any other is left where it is. */
   forgetHome(ids: string[]): Promise<void>;
   kept(): Promise<Kept>;
-  keep(things: Partial<KeptThings>): Promise<void>;
+  keep(things: Partial<Kept>): Promise<void>;
 }

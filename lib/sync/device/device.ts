@@ -1,7 +1,7 @@
 import { v7 as timeOrderedId } from "uuid";
 import { type Instant, instantOf } from "@/lib/words/instant";
 import type { Observation } from "@/lib/words/observation";
-import type { DeviceStore, Kept, KeptThings } from "./device-store";
+import type { DeviceStore, Kept } from "./device-store";
 import type { FactDraft } from "./fact-draft";
 import { indexedDbStore } from "./indexed-db-store";
 import type { EntryChange, OutboxEntry } from "./outbox-entry";
@@ -25,8 +25,12 @@ export interface Device {
   state(): DeviceState;
   subscribe(listener: () => void): () => void;
   /** Writes facts and what is kept alongside; resolves only when the phone has them, and then sends. */
-  record(drafts: FactDraft[], alongside?: Partial<KeptThings>, settles?: string[]): Promise<Observation[]>;
-  keep(things: Partial<KeptThings>): Promise<void>;
+  record(
+    drafts: FactDraft[],
+    alongside?: (ids: string[]) => Partial<Kept>,
+    settles?: string[],
+  ): Promise<Observation[]>;
+  keep(things: Partial<Kept>): Promise<void>;
   /** Puts a refused fact aside: it stays on the phone and is not sent. */
   setAside(id: string): Promise<void>;
   /** Sends what waits and brings the field pack up to date, unless another tab is at it. */
@@ -59,6 +63,8 @@ export const stateAtFirst: DeviceState = {
 const sendingRoute = "/api/observations";
 const packRoute = "/api/field-pack";
 const answerWithinMs = 20_000;
+/** The pack is fetched on opening, coming back and coming online; while facts are being made, no oftener than this. */
+const packEveryMs = 60_000;
 
 const post: Post = async (batch) => {
   const response = await fetch(sendingRoute, {
@@ -99,6 +105,7 @@ function openDevice(store: DeviceStore): Device {
   let failedRounds = 0;
   let retry: ReturnType<typeof setTimeout> | undefined;
   let again = false;
+  let packAskedMs = 0;
   const listeners = new Set<() => void>();
   const otherTabs = new BroadcastChannel("proving-bed");
 
@@ -130,16 +137,20 @@ function openDevice(store: DeviceStore): Device {
     otherTabs.postMessage("changed");
   };
 
-  const oneRound = async () => {
+  const oneRound = async (what: "send" | "send and fetch") => {
     const round = await sendRound(store, post);
     if (round.serverTime !== null)
       await store.keep({ clockAheadMs: Date.now() - Date.parse(round.serverTime) });
-    const pack = await refreshPack(store, askForPack, now());
-    const trouble = round.trouble ?? (pack === "new" || pack === "same" ? null : pack);
+    let trouble = round.trouble;
+    if (what === "send and fetch" || Date.now() - packAskedMs > packEveryMs) {
+      const pack = await refreshPack(store, askForPack, now());
+      if (pack === "new" || pack === "same") packAskedMs = Date.now();
+      else trouble ??= pack;
+    }
     failedRounds = trouble === null ? 0 : failedRounds + 1;
     become({ trouble });
   };
-  const sync = async () => {
+  const sync = async (what: "send" | "send and fetch" = "send and fetch") => {
     if (state.sending) {
       again = true;
       return;
@@ -149,7 +160,7 @@ function openDevice(store: DeviceStore): Device {
     try {
       do {
         again = false;
-        await alone(oneRound);
+        await alone(() => oneRound(what));
       } while (again && state.trouble === null);
     } catch (fault) {
       failedRounds += 1;
@@ -159,15 +170,16 @@ function openDevice(store: DeviceStore): Device {
     become({ sending: false });
     await told();
     const waits = state.entries.some((entry) => entry.state === "waiting");
-    if (state.trouble !== null || waits) retry = setTimeout(sync, retryWaitMs(failedRounds, Math.random()));
+    if (state.trouble !== null || waits)
+      retry = setTimeout(() => sync(), retryWaitMs(failedRounds, Math.random()));
   };
 
   otherTabs.onmessage = read;
-  addEventListener("online", sync);
+  addEventListener("online", () => void sync());
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") void sync();
   });
-  void read().then(sync);
+  void read().then(() => sync());
 
   return {
     state: () => state,
@@ -175,14 +187,15 @@ function openDevice(store: DeviceStore): Device {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    async record(drafts, alongside = {}, settles = []) {
+    async record(drafts, alongside = () => ({}), settles = []) {
       const ids = drafts.map(() => timeOrderedId());
-      const recording = { drafts, ids, recordedAt: now(), alongside, settles };
+      const things = alongside(ids);
+      const recording = { drafts, ids, recordedAt: now(), alongside: things, settles };
       const entries = await write(() => store.record(recording));
-      become({ kept: { ...state.kept, ...alongside }, entries: [...state.entries, ...entries] });
+      become({ kept: { ...state.kept, ...things }, entries: [...state.entries, ...entries] });
       if (settles.length > 0) await read();
       otherTabs.postMessage("changed");
-      void sync();
+      void sync("send");
       return entries.map((entry) => entry.fact);
     },
     async keep(things) {
@@ -194,7 +207,7 @@ function openDevice(store: DeviceStore): Device {
       await write(() => store.change([change]));
       await told();
     },
-    sync,
+    sync: () => sync(),
     now,
     newId: () => timeOrderedId(),
   };

@@ -1,6 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
 import { v4 as randomId } from "uuid";
-import { type DeviceStore, type Kept, type KeptThings, keptKeys } from "./device-store";
+import { type DeviceStore, type Kept, keptKeys } from "./device-store";
 import { changeEntry, type OutboxEntry } from "./outbox-entry";
 import { type DeviceRow, stampFacts } from "./stamp-facts";
 
@@ -121,7 +121,7 @@ export function indexedDbStore(): DeviceStore {
       ) as unknown as Kept;
     },
 
-    async keep(things: Partial<KeptThings>) {
+    async keep(things: Partial<Kept>) {
       const transaction = (await phone()).transaction("kept", "readwrite", strict);
       return whole(transaction, async () => {
         for (const [key, value] of Object.entries(things)) await transaction.store.put(value, key);

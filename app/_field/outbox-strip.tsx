@@ -1,0 +1,50 @@
+"use client";
+
+import { useState } from "react";
+import type { DeviceState } from "@/lib/sync/device/device";
+import { sayAge, type Unsent, unsent } from "@/lib/sync/device/unsent";
+import styles from "./field.module.css";
+import { OutboxSheet } from "./outbox-sheet";
+import { TapButton } from "./tap-button";
+import { useNowMs } from "./use-now";
+
+const troubleWords = {
+  "no signal": "No signal.",
+  "sign in": "Sign in to send.",
+  "home cannot answer": "Home cannot answer.",
+  "home says later": "Home says later.",
+} as const;
+
+const facts = (count: number) => (count === 1 ? "1 fact" : `${count} facts`);
+
+function sayUnsent({ waiting, toBeSettled, oldestMs }: Unsent): string {
+  const parts: string[] = [];
+  if (waiting > 0) parts.push(`${facts(waiting)} on this phone only`);
+  if (toBeSettled > 0) parts.push(`${facts(toBeSettled)} to be settled`);
+  if (parts.length === 0) return "Everything is home.";
+  const age = sayAge(oldestMs ?? 0);
+  return `${parts.join(", ")}; the oldest ${age === "just now" ? age : `${age} old`}.`;
+}
+
+/** What is on this phone only and since when: always in sight, and the way to what is to be settled. */
+export function OutboxStrip({ state }: { state: DeviceState }) {
+  const [open, setOpen] = useState(false);
+  const nowMs = useNowMs();
+  if (!state.ready && state.storeFault === null)
+    return <div className={styles.strip}>Reading what this phone holds…</div>;
+  const held = unsent(state.entries, nowMs ?? 0);
+  return (
+    <>
+      <TapButton bare className={styles.strip} onTap={() => setOpen(true)}>
+        <span>
+          {state.storeFault !== null && (
+            <strong className={styles.warning}>Not kept: {state.storeFault} </strong>
+          )}
+          {sayUnsent(held)} {state.trouble !== null && troubleWords[state.trouble]}
+        </span>
+        <span className={styles.stripMore}>{held.toBeSettled > 0 ? "Settle" : "More"}</span>
+      </TapButton>
+      {open && <OutboxSheet state={state} nowMs={nowMs ?? 0} onBack={() => setOpen(false)} />}
+    </>
+  );
+}

@@ -1,0 +1,172 @@
+"use client";
+
+import { useState } from "react";
+import styles from "@/app/_field/field.module.css";
+import { sayPlants } from "@/app/_field/say-fact";
+import { Sheet } from "@/app/_field/sheet";
+import { StatusLine } from "@/app/_field/status-line";
+import { TapButton } from "@/app/_field/tap-button";
+import type { MarksByPlot, Walk } from "@/lib/sync/device/device-store";
+import { dueAssessment, traitsToScore } from "@/lib/sync/device/due-assessment";
+import type { PlotView } from "@/lib/sync/device/plot-view";
+import { couldNotLookDrafts, type Looking, restStandDrafts } from "@/lib/sync/device/walk-acts";
+import type { FieldBed, FieldPack } from "@/lib/sync/field-pack";
+import { sayDay } from "@/lib/words/day";
+import type { Perform } from "./act";
+import bedStyles from "./bed.module.css";
+import { BedDrawing } from "./bed-drawing";
+import { PlotSheet } from "./plot-sheet";
+import { ScoreSheet, type ToScore } from "./score-sheet";
+
+interface BedScreenProps {
+  pack: FieldPack;
+  bed: FieldBed;
+  walk: Walk;
+  views: Map<string, PlotView>;
+  looking: Looking;
+  recentCauses: string[];
+  marks: MarksByPlot;
+  perform: Perform;
+  onUndo: () => void;
+  onBed: (bedId: string) => void;
+  onEnd: () => void;
+}
+
+const closedWords = { looked: "looked at", "not-seen": "could not look", "left out": "left out" } as const;
+
+/** One bed: see the gaps, tap each and its cause; *the rest stand* closes it and goes on to the next. */
+export function BedScreen(props: BedScreenProps) {
+  const { pack, bed, walk, views, looking, perform, onUndo, onBed, onEnd } = props;
+  const [opened, setOpened] = useState<{ plotId: string; places: number[] } | null>(null);
+  const [sheet, setSheet] = useState<"beds" | "scores" | null>(null);
+  const inBed = bed.plots.map((plot) => views.get(plot.id)).filter((view) => view !== undefined);
+  const here = opened === null ? undefined : views.get(opened.plotId);
+  const inTurn = pack.beds.indexOf(bed) + 1;
+
+  const restStand = () => {
+    const standing = inBed.reduce((sum, view) => sum + (view.endedOn === null ? view.standing : 0), 0);
+    void perform({
+      drafts: restStandDrafts(looking, inBed),
+      words: `${bed.name}: the rest stand, ${sayPlants(standing)} in all.`,
+      closes: "looked",
+    });
+  };
+  const couldNotLook = () => {
+    const drafts = couldNotLookDrafts(looking, inBed);
+    const plots = new Set(drafts.map((draft) => draft.plotId)).size;
+    void perform({
+      drafts,
+      words:
+        plots === inBed.length
+          ? `${bed.name}: could not look.`
+          : `${bed.name}: could not look at ${plots} of ${inBed.length} plots.`,
+      closes: "not-seen",
+    });
+  };
+
+  const due = pack.trials
+    .map((trial) => ({ trial, assessment: dueAssessment(trial, looking.seenOn) }))
+    .filter(({ trial, assessment }) => assessment && bed.plots.some((plot) => plot.trialId === trial.id));
+  const toScore = due.flatMap(({ trial, assessment }) =>
+    inBed
+      .filter((view) => view.plot.trialId === trial.id && view.endedOn === null && assessment)
+      .flatMap((view) =>
+        traitsToScore(trial, assessment!, view.plot.id, view.inForce).map(
+          (trait): ToScore & { name: string } => ({ view, trait, name: assessment!.name }),
+        ),
+      ),
+  );
+
+  return (
+    <>
+      <div className={bedStyles.head}>
+        <h1>
+          {bed.name}
+          <span className={styles.hidden}>
+            , bed {inTurn} of {pack.beds.length}
+          </span>
+        </h1>
+        <TapButton manner="quiet" onTap={() => setSheet("beds")}>
+          Bed {inTurn} of {pack.beds.length}
+        </TapButton>
+      </div>
+      {toScore.length > 0 && (
+        <TapButton wide onTap={() => setSheet("scores")}>
+          Assessment “{toScore[0].name}”: score this bed, {toScore.length} to give
+        </TapButton>
+      )}
+      <BedDrawing
+        bed={bed}
+        views={views}
+        onMark={(plotId, place) => setOpened({ plotId, places: [place] })}
+        onPlot={(plotId) => setOpened({ plotId, places: [] })}
+      />
+      <div className={bedStyles.foot}>
+        <StatusLine className={bedStyles.said} />
+        <div className={bedStyles.acts}>
+          <TapButton manner="quiet" onTap={onUndo}>
+            Undo
+          </TapButton>
+          <TapButton onTap={couldNotLook}>Could not look</TapButton>
+          <TapButton manner="main" onTap={restStand}>
+            The rest stand
+          </TapButton>
+        </div>
+      </div>
+      {opened && here && (
+        <PlotSheet
+          key={opened.plotId}
+          pack={pack}
+          view={here}
+          places={opened.places}
+          looking={looking}
+          recentCauses={props.recentCauses}
+          remembered={props.marks[opened.plotId] ?? {}}
+          perform={perform}
+          onBack={() => setOpened(null)}
+        />
+      )}
+      {sheet === "scores" && toScore.length > 0 && (
+        <ScoreSheet
+          title={toScore[0].name}
+          list={toScore}
+          looking={looking}
+          perform={perform}
+          onBack={() => setSheet(null)}
+        />
+      )}
+      {sheet === "beds" && (
+        <Sheet title="Beds of this round" onBack={() => setSheet(null)}>
+          <ul className={styles.stack}>
+            {pack.beds.map((other) => (
+              <li key={other.id}>
+                <TapButton
+                  wide
+                  aria-current={other.id === bed.id ? "true" : undefined}
+                  onTap={() => {
+                    setSheet(null);
+                    onBed(other.id);
+                  }}
+                >
+                  {other.name}: {closedWords[walk.closed[other.id]] ?? "not yet"}
+                  {other.id === bed.id && ", on the screen"}
+                </TapButton>
+              </li>
+            ))}
+          </ul>
+          <TapButton
+            manner="quiet"
+            wide
+            onTap={() => {
+              setSheet(null);
+              onEnd();
+            }}
+          >
+            End the round here
+          </TapButton>
+          <p>Today is {sayDay(looking.seenOn, true)} at the garden.</p>
+        </Sheet>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,51 @@
+import { sayPackCause, sayPlants } from "@/app/_field/say-fact";
+import type { PlotView } from "@/lib/sync/device/plot-view";
+import type { FieldBed, FieldPack } from "@/lib/sync/field-pack";
+import type { Observation } from "@/lib/words/observation";
+
+function plantsOf(facts: Observation[]): number {
+  return facts.reduce((sum, fact) => sum + (fact.amount ?? 0), 0);
+}
+
+function list(parts: string[]): string {
+  return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
+}
+
+/** What a round changed in a bed, in one sentence. */
+export function sayBedChange(
+  pack: FieldPack,
+  bed: FieldBed,
+  views: Map<string, PlotView>,
+  walkaboutId: string,
+): string {
+  const inBed = bed.plots.map((plot) => views.get(plot.id)).filter((view) => view !== undefined);
+  const said = inBed.flatMap((view) => view.inForce.filter((fact) => fact.walkaboutId === walkaboutId));
+  const of = (kind: Observation["kind"]) => said.filter((fact) => fact.kind === kind);
+  const unseen = new Set(of("not-seen").map((fact) => fact.plotId)).size;
+  const looked = new Set(said.filter((fact) => fact.kind !== "not-seen").map((fact) => fact.plotId)).size;
+  if (looked === 0) return unseen > 0 ? "could not look." : "left out.";
+
+  const running = inBed.filter((view) => view.endedOn === null);
+  const standing = running.reduce((sum, view) => sum + view.standing, 0);
+  const places = running.reduce((sum, view) => sum + view.marks.length, 0);
+  const parts = [`${standing} of ${places} stand`];
+  const causes = [...new Set(of("loss").map((fact) => fact.cause ?? "unknown"))];
+  if (causes.length > 0) {
+    const toWhat = causes.map((cause) => {
+      const plants = plantsOf(of("loss").filter((fact) => fact.cause === cause));
+      return `${plants} ${sayPackCause(pack, cause)}`;
+    });
+    parts.push(`${sayPlants(plantsOf(of("loss")))} gone (${list(toWhat)})`);
+  }
+  for (const [kind, words] of [
+    ["removed", "taken out"],
+    ["regrew", "came again"],
+    ["added", "set in gaps"],
+  ] as const)
+    if (of(kind).length > 0) parts.push(`${sayPlants(plantsOf(of(kind)))} ${words}`);
+  const doubtful = running.reduce((sum, view) => sum + view.doubtful, 0);
+  if (doubtful > 0) parts.push(`${doubtful} doubtful`);
+  if (unseen > 0) parts.push(`could not look at ${unseen} of ${inBed.length} plots`);
+  if (parts.length === 1) parts.push("no plant lost since the last look");
+  return `${parts.join(", ")}.`;
+}
