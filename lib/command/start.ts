@@ -1,6 +1,6 @@
-import { randomBytes } from "node:crypto";
-import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
+import { createServer, type Server } from "node:http";
 import { join } from "node:path";
+import type { Duplex } from "node:stream";
 import { fileURLToPath } from "node:url";
 import { takeLock } from "@/db/lock";
 import { ageOfFile, NewerDatabaseError, openMigrated, UnreadableDatabaseError } from "@/db/migrate";
@@ -12,15 +12,13 @@ import { instantOf } from "@/lib/words/instant";
 import { loadHazelClough } from "@/seed/hazel-clough";
 import { BuildFailedError, buildIfStale } from "./build-if-stale";
 import { CannotStartError, dataFolderPath, readyDataFolder } from "./data-folder";
-import { contentPolicy, gateAnswer, hostNames, isInnerHeader, safetyHeaders } from "./gate";
+import { hostNames } from "./gate";
+import { answerPlainly, gated, type Pages } from "./gated";
 import { liveHouse } from "./live-house";
-import { rateLimit } from "./rate";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const address = "127.0.0.1";
 const finishWithinMs = 10_000;
-
-type Pages = (request: IncomingMessage, answer: ServerResponse) => void;
 
 const stopping = new AbortController();
 
@@ -45,11 +43,6 @@ function bind(server: Server, port: number): Promise<number> {
   });
 }
 
-function answerPlainly(answer: ServerResponse, status: number, words: string): void {
-  answer.writeHead(status, { "Content-Type": "text/plain; charset=utf-8", "Cache-Control": "no-store" });
-  answer.end(`${words}\n`);
-}
-
 /** What is shown while the pages are being built: it asks again by itself. */
 const beingBuilt: Pages = (request, answer) => {
   answer.setHeader("Retry-After", "5");
@@ -68,47 +61,6 @@ const beingBuilt: Pages = (request, answer) => {
       "<p>The pages are being built from their sources. This takes about half a minute and happens once.</p>",
   );
 };
-
-/** The gate as it stands before the pages: nothing reaches `pages` but through it. */
-function gated(port: number, dev: boolean, pages: () => Pages): Pages {
-  const hosts = hostNames(port);
-  const mayRead = rateLimit({ perSecond: 100, burst: 2_000 });
-  const mayWrite = rateLimit({ perSecond: 10, burst: 300 });
-  return (request, answer) => {
-    for (const [name, value] of Object.entries(safetyHeaders)) answer.setHeader(name, value);
-    const reads = request.method === "GET" || request.method === "HEAD";
-    const within = (reads ? mayRead : mayWrite)(request.socket.remoteAddress ?? "", performance.now());
-    const gate = gateAnswer(
-      {
-        method: request.method ?? "",
-        path: (request.url ?? "/").split("?")[0],
-        host: request.headers.host,
-        origin: request.headers.origin,
-        secFetchSite: request.headers["sec-fetch-site"] as string | undefined,
-        contentLength: request.headers["content-length"],
-        transferEncoding: request.headers["transfer-encoding"],
-      },
-      hosts,
-    );
-    if (!gate.pass || !within) {
-      // What was sent is not read, so the connection cannot be used again.
-      answer.setHeader("Connection", "close");
-      if (!gate.pass) return answerPlainly(answer, gate.status, gate.words);
-      answer.setHeader("Retry-After", "5");
-      return answerPlainly(answer, 429, "Too many requests at once; wait a few seconds.");
-    }
-    for (const name of Object.keys(request.headers)) {
-      if (isInnerHeader(name)) delete request.headers[name];
-    }
-    const nonce = randomBytes(16).toString("base64");
-    const policy = contentPolicy(nonce, dev);
-    request.headers["x-nonce"] = nonce;
-    request.headers["content-security-policy"] = policy;
-    answer.setHeader("Content-Security-Policy", policy);
-    if (stopping.signal.aborted) answer.setHeader("Connection", "close");
-    pages()(request, answer);
-  };
-}
 
 /** Makes Next's pages ready. Next is given a server end that never listens, so that it cannot reach past the gate. */
 async function preparePages(dev: boolean, port: number): Promise<{ pages: Pages; nextEnd: Server }> {
@@ -131,8 +83,12 @@ function stampNow(): string {
   return instantOf(Date.now()).replace(/[^0-9]/g, "");
 }
 
+/** Sockets that were handed over to the development server; nothing else would end them. */
+const handedOver = new Set<Duplex>();
+
 async function finish(server: Server, database: Database | null, release: () => void): Promise<never> {
   const closed = new Promise((resolve) => server.close(resolve));
+  for (const socket of handedOver) socket.destroy();
   const late = setTimeout(() => server.closeAllConnections(), finishWithinMs);
   await closed;
   clearTimeout(late);
@@ -169,7 +125,7 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
   const bound = await bind(server, port);
   server.on(
     "request",
-    gated(bound, dev, () => pages),
+    gated({ port: bound, dev, stopping: stopping.signal }, () => pages),
   );
   for (const signal of ["SIGTERM", "SIGINT"] as const) {
     process.once(signal, () => {
@@ -193,8 +149,10 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
   const ready = await preparePages(dev, bound);
   server.on("upgrade", (request, socket, head) => {
     const known = dev && hostNames(bound).includes(request.headers.host ?? "");
-    if (known) ready.nextEnd.emit("upgrade", request, socket, head);
-    else socket.destroy();
+    if (!known) return socket.destroy();
+    handedOver.add(socket);
+    socket.once("close", () => handedOver.delete(socket));
+    ready.nextEnd.emit("upgrade", request, socket, head);
   });
   pages = ready.pages;
   console.log(`Proving Bed is at http://${address}:${bound}`);

@@ -80,7 +80,7 @@ function receiveOne(house: House, sent: unknown, index: number): FactReply {
   const form = readForm(observationSchema, sent);
   if (!form.ok) {
     const [fault] = form.faults;
-    return refused(id, id ? fault.place : `facts.${index}.${fault.place}`, fault.found, fault.wanted);
+    return refused(id, id ? fault.place : `facts.${index}`, fault.found, fault.wanted);
   }
   const fact = inPlainForm(form.value as Observation);
   const misfit = observationMisfit(fact);
