@@ -1,27 +1,11 @@
-import { type Clumping, clumpedQuantile, clumping, type Dispersion } from "./clumping";
-import { normalQuantile } from "./normal";
+import { type Clumping, clumping, type Dispersion } from "./clumping";
+import { binomialVariance, dispersionAgainst } from "./dispersion-against";
+import { type EffectiveShare, effectiveShares, groupTotals } from "./effective-shares";
 import { insistOnPlots, type Layout, layoutTerms, numbered, type PlotCount } from "./plot-count";
-import { insist } from "./requirement";
 import { weightedResidual } from "./weighted-residual";
-import { wilsonInterval } from "./wilson-interval";
 
-export interface EffectiveShare {
-  variety: string;
-  /** Plots that held plants. */
-  plots: number;
-  setOut: number;
-  standing: number;
-  /** Null, as are the limits and effective plants, where nothing was set out. */
-  share: number | null;
-  low: number | null;
-  high: number | null;
-  /** How many independent plants this variety's plants tell as much as. */
-  effectivePlants: number | null;
-  /** Plants per plot, Σ n²/Σ n. */
-  clusterSize: number | null;
-  /** The multiplier that took the place of z. */
-  multiplier: number | null;
-}
+/** A variety's share standing; the fields as in `EffectiveShare`. */
+export type VarietyShare = Omit<EffectiveShare, "group"> & { variety: string };
 
 export interface EffectivePlants {
   /** Level of each interval: 1 − (1 − the level asked for)/comparisons. */
@@ -29,7 +13,7 @@ export interface EffectivePlants {
   dispersion: Dispersion;
   clumping: Clumping;
   /** In the order in which varieties first appear among the plots. */
-  varieties: EffectiveShare[];
+  varieties: VarietyShare[];
 }
 
 /**
@@ -64,95 +48,17 @@ export function effectivePlants(
   comparisons = 1,
 ): EffectivePlants {
   insistOnPlots("effectivePlants", plots, layout);
-  insist(level > 0 && level < 1, "effectivePlants", "0 < level < 1", level);
-  insist(
-    Number.isInteger(comparisons) && comparisons >= 1,
-    "effectivePlants",
-    "at least one comparison",
-    comparisons,
-  );
-  const totals = varietyTotals(plots);
-  const dispersion = plotDispersion(plots, layout);
-  const belief = clumping(dispersion);
-  const tail = (1 - level) / comparisons / 2;
-  const z = -normalQuantile(tail);
-  const each = 1 - 2 * tail;
-  const known = new Map<number, number>();
-  const varieties = totals.map(({ squares, ...total }): EffectiveShare => {
-    const { setOut, standing } = total;
-    if (setOut === 0)
-      return {
-        ...total,
-        share: null,
-        low: null,
-        high: null,
-        effectivePlants: null,
-        clusterSize: null,
-        multiplier: null,
-      };
-    const clusterSize = squares / setOut;
-    const multiplier = known.get(clusterSize) ?? clumpedQuantile(belief, clusterSize, tail);
-    known.set(clusterSize, multiplier);
-    const effective = setOut * (z / multiplier) ** 2;
-    const share = standing / setOut;
-    const limits = wilsonInterval(Math.min(share * effective, effective), effective, each);
-    return { ...total, share, ...limits, effectivePlants: effective, clusterSize, multiplier };
-  });
-  return { level: each, dispersion, clumping: belief, varieties };
-}
-
-/** The plots' scatter about the layout's terms against what independent plants would show. */
-function plotDispersion(plots: readonly PlotCount[], layout: Layout): Dispersion {
-  const held = plots.filter((plot) => plot.setOut > 0);
+  const grouped = plots.map((plot) => ({ ...plot, group: plot.variety }));
+  const held = grouped.filter((plot) => plot.setOut > 0);
   const residual = weightedResidual(
     held.map((plot) => plot.standing / plot.setOut),
     held.map((plot) => plot.setOut),
-    [...layoutTerms(held, layout), numbered(held.map((plot) => plot.variety)).codes],
+    [...layoutTerms(held, layout), numbered(held.map((plot) => plot.variety))],
   );
-  return dispersionAgainst(
-    residual,
-    varietyTotals(held).map(({ standing, setOut }) => binomialVariance(standing, setOut)),
-  );
-}
-
-/** The residual mean square set against the mean of the groups' binomial variances. */
-export function dispersionAgainst(
-  residual: { df: number; meanSquare: number; meanWeight: number },
-  variances: readonly number[],
-): Dispersion {
-  const { df, meanSquare, meanWeight } = residual;
-  if (df === 0) return { f: null, df, effectiveDf: 0, clusterSize: 1 };
-  const sum = variances.reduce((total, variance) => total + variance, 0);
-  const squares = variances.reduce((total, variance) => total + variance ** 2, 0);
-  return {
-    f: meanSquare / (sum / variances.length),
-    df,
-    effectiveDf: (df * sum ** 2) / (variances.length * squares),
-    clusterSize: meanWeight,
-  };
-}
-
-/** p(1 − p) at p = (x + ½)/(n + 1), which none and all standing leave above 0. */
-export function binomialVariance(standing: number, setOut: number): number {
-  const share = (standing + 0.5) / (setOut + 1);
-  return share * (1 - share);
-}
-
-function varietyTotals(plots: readonly PlotCount[]) {
-  const { codes, names } = numbered(plots.map((plot) => plot.variety));
-  const totals = names.map((name) => ({
-    variety: String(name),
-    plots: 0,
-    setOut: 0,
-    standing: 0,
-    squares: 0,
-  }));
-  plots.forEach((plot, index) => {
-    const total = totals[codes[index]];
-    if (plot.setOut > 0) total.plots += 1;
-    total.setOut += plot.setOut;
-    total.standing += plot.standing;
-    total.squares += plot.setOut ** 2;
-  });
-  return totals;
+  const variances = groupTotals(held).map(({ standing, setOut }) => binomialVariance(standing, setOut));
+  const dispersion = dispersionAgainst(residual, variances);
+  const belief = clumping(dispersion);
+  const { level: each, shares } = effectiveShares(groupTotals(grouped), belief, level, comparisons);
+  const varieties = shares.map(({ group, ...share }) => ({ variety: group, ...share }));
+  return { level: each, dispersion, clumping: belief, varieties };
 }

@@ -39,25 +39,19 @@ export function insistOnPlots(statistic: string, plots: readonly PlotCount[], la
   }
 }
 
-/** Numbers 0, 1, 2 … in order of first appearance, and how many different ones there are. */
-export function numbered(names: readonly (string | number | null)[]): {
-  codes: number[];
-  names: (string | number | null)[];
-} {
-  const seen = new Map<string | number | null, number>();
-  const codes = names.map((name) => {
-    const known = seen.get(name);
-    if (known !== undefined) return known;
-    seen.set(name, seen.size);
-    return seen.size - 1;
+/** Codes 0, 1, 2 … in order of first appearance. */
+export function numbered(names: readonly unknown[]): number[] {
+  const seen = new Map<unknown, number>();
+  return names.map((name) => {
+    if (!seen.has(name)) seen.set(name, seen.size);
+    return seen.get(name) as number;
   });
-  return { codes, names: [...seen.keys()] };
 }
 
 /** The terms of a layout other than variety, each as a code per plot. */
 export function layoutTerms(plots: readonly PlotCount[], layout: Layout): number[][] {
-  if (layout === "rcbd") return [numbered(plots.map((plot) => plot.block)).codes];
+  if (layout === "rcbd") return [numbered(plots.map((plot) => plot.block))];
   if (layout === "latin")
-    return [numbered(plots.map((plot) => plot.row)).codes, numbered(plots.map((plot) => plot.column)).codes];
+    return [numbered(plots.map((plot) => plot.row)), numbered(plots.map((plot) => plot.column))];
   return [];
 }

@@ -1,5 +1,5 @@
 import { normalQuantile } from "./normal";
-import { insistOnPlots, numbered, type PlotCount } from "./plot-count";
+import { insistOnPlots, type PlotCount } from "./plot-count";
 import { insist } from "./requirement";
 import { studentTQuantile } from "./student-t";
 import { wilsonInterval } from "./wilson-interval";
@@ -36,13 +36,12 @@ export interface PublishedDesignEffect {
 export function publishedDesignEffect(plots: readonly PlotCount[], level: number): PublishedDesignEffect {
   insistOnPlots("publishedDesignEffect", plots, "crd");
   insist(level > 0 && level < 1, "publishedDesignEffect", "0 < level < 1", level);
-  const { codes, names } = numbered(plots.map((plot) => plot.variety));
-  const groups = names.map((name, code) => {
-    const held = plots.filter((plot, index) => codes[index] === code && plot.setOut > 0);
+  const groups = [...new Set(plots.map((plot) => plot.variety))].map((variety) => {
+    const held = plots.filter((plot) => plot.variety === variety && plot.setOut > 0);
     const setOut = held.reduce((sum, plot) => sum + plot.setOut, 0);
     const standing = held.reduce((sum, plot) => sum + plot.standing, 0);
     const squares = held.reduce((sum, plot) => sum + plot.setOut ** 2, 0);
-    return { variety: String(name), held, setOut, standing, clusterSize: squares / setOut };
+    return { variety, held, setOut, standing, clusterSize: squares / setOut };
   });
   const filled = groups.filter((group) => group.setOut > 0);
   let between = 0;

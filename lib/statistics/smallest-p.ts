@@ -26,7 +26,8 @@ export function smallestP(
 ): number | null {
   insistOnPlots("smallestP", plots, layout);
   insist(pairs.length > 0, "smallestP", "at least one pair", 0);
-  const { codes, names } = numbered(plots.map((plot) => plot.variety));
+  const names = [...new Set(plots.map((plot) => plot.variety))];
+  const codes = numbered(plots.map((plot) => plot.variety));
   const codeOf = (name: string) => {
     const code = names.indexOf(name);
     insist(code >= 0, "smallestP", "pairs of varieties in the layout", name);
@@ -35,7 +36,7 @@ export function smallestP(
   const coded = pairs.map(([a, b]) => [codeOf(a), codeOf(b)] as const);
   if (layout === "latin") return latinSmallestP(plots.length, names.length, pairs.length);
 
-  const blocks = layout === "rcbd" ? numbered(plots.map((plot) => plot.block)).codes : plots.map(() => 0);
+  const blocks = layout === "rcbd" ? numbered(plots.map((plot) => plot.block)) : plots.map(() => 0);
   const size: number[] = [];
   const held: number[][] = [];
   plots.forEach((_, plot) => {
