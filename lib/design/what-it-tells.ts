@@ -14,7 +14,7 @@ export interface TrialSize {
 }
 
 export interface WhatItTells {
-  /** What one variety's plants would tell as much as, in plants that share nothing. */
+  /** How many plants, each with a plot to itself, would tell as much as one variety's. */
   effectivePlants: number;
   /** Limits of the share if about three in four stand, and how many plants that is. */
   standing: number;
@@ -78,7 +78,7 @@ function hundredth(share: number): number {
  *
  * Source: our own construction (effective-plants.ts); wilson-1927, newcombe-1998-difference.
  * Checked: tests/unit/design/what-it-tells.test.ts.
- * Example: 4 varieties × 4 blocks × 3 plants: 12 plants tell about as much as 9; 9 of 12 standing leaves 43 to 92 in
+ * Example: 4 varieties × 4 blocks × 3 plants: 12 plants tell about as much as 9; 9 of 12 standing leaves 42 to 93 in
  * 100 possible.
  */
 export function whatItTells(size: TrialSize): WhatItTells {
@@ -101,7 +101,7 @@ export function whatItTells(size: TrialSize): WhatItTells {
   const inPlots = blocks === 1 ? "in one plot" : `in ${blocks} plots`;
   const effective = Math.max(1, Math.round(effectivePlants));
   const sentences = [
-    `${plants} plants of each variety ${inPlots} tell about as much as ${effective} that share nothing.`,
+    `${plants} plants of each variety ${inPlots} tell about as much as ${effective} that each had a plot to themselves.`,
     `If ${standing} of ${plants} stand, the true share may lie anywhere from ${hundredth(low)} to ${hundredth(high)} in 100.`,
     clearDifference === null
       ? `Even a variety that is lost entirely would not show a clear difference to one that stands at three in four.`

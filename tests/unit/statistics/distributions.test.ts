@@ -39,6 +39,20 @@ describe("randomStream", () => {
     expect(take(7)).not.toEqual(take(8));
   });
 
+  it("starts as differently from seeds that follow one another as from any", () => {
+    const tally = new Array(6).fill(0);
+    let together = 0;
+    let before = 0.5;
+    for (let seed = 0; seed < 6000; seed += 1) {
+      const share = randomStream(seed).uniform();
+      tally[Math.floor(share * 6)] += 1;
+      together += 12 * (share - 0.5) * (before - 0.5);
+      before = share;
+    }
+    for (const count of tally) expect(Math.abs(count - 1000)).toBeLessThan(130);
+    expect(Math.abs(together / 6000)).toBeLessThan(0.06);
+  });
+
   it("stays in range and is flat", () => {
     const stream = randomStream(2026);
     const tally = new Array(6).fill(0);
