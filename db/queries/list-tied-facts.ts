@@ -1,16 +1,12 @@
-import { sql } from "drizzle-orm";
+import { inArray, type SQL, sql } from "drizzle-orm";
 import type { Database } from "../open";
 import { observation } from "../schema/observation";
 import { type FactRow, foldOrder, selectFacts } from "./fact-rows";
 
-/**
- * The facts of one cohort and every fact tied to one of them by correction, however many steps away and whichever plot
- * it names: what a refold of the cohort needs, in fold order.
- */
-export function listTiedFacts(database: Database, cohortId: string): FactRow[] {
-  const tied = sql`
+function tiedTo(start: SQL): SQL {
+  return sql`
     WITH RECURSIVE tied (id, replaces) AS (
-      SELECT id, replaces FROM observation WHERE cohort_id = ${cohortId}
+      SELECT id, replaces FROM observation WHERE ${start}
       UNION
       SELECT later.id, later.replaces
         FROM tied JOIN observation AS later ON later.replaces IN (tied.id, tied.replaces)
@@ -18,7 +14,19 @@ export function listTiedFacts(database: Database, cohortId: string): FactRow[] {
       SELECT earlier.id, earlier.replaces FROM tied JOIN observation AS earlier ON earlier.id = tied.replaces
     )
     SELECT id FROM tied`;
-  return selectFacts(database, sql`${observation.id} IN (${tied})`)
+}
+
+/**
+ * The facts of one cohort, or those with the given ids, and every fact tied to one of them by correction, however many
+ * steps away and whichever plot it names: what is needed to tell which of them are in force. In fold order.
+ */
+export function listTiedFacts(
+  database: Database,
+  start: { cohortId: string } | { factIds: string[] },
+): FactRow[] {
+  const condition =
+    "cohortId" in start ? sql`cohort_id = ${start.cohortId}` : inArray(sql`id`, start.factIds);
+  return selectFacts(database, sql`${observation.id} IN (${tiedTo(condition)})`)
     .orderBy(...foldOrder)
     .all();
 }

@@ -7,7 +7,7 @@ import { foldCohort } from "@/lib/journal/fold-cohort";
 /** What a cohort's facts say of it now, by the same pure fold as on the phone; nothing is written. */
 export function refoldCohort(database: Database, cohortId: string): StandRow {
   const cohort = getCohort(database, cohortId);
-  const facts = listTiedFacts(database, cohortId);
+  const facts = listTiedFacts(database, { cohortId });
   const fold = foldCohort(cohort, facts);
   return {
     cohortId,

@@ -1,0 +1,46 @@
+import { listEntries } from "@/db/queries/list-entries";
+import { type LogPlace, listLogPage } from "@/db/queries/list-log-page";
+import { listPlots } from "@/db/queries/list-plots";
+import { listTiedFacts } from "@/db/queries/list-tied-facts";
+import { isDay } from "@/lib/words/day";
+import { type HistoryLine, historyLines } from "./history-line";
+import type { House } from "./house";
+
+const linesPerPage = 100;
+
+export interface LogLine extends HistoryLine {
+  plotCode: string;
+  variety: string;
+}
+
+export interface TrialLog {
+  /** The latest day first; within a day what came home last. */
+  lines: LogLine[];
+  /** Hand this back as `before` for the next page; null when there is none. */
+  nextBefore: string | null;
+}
+
+/** Reads a page's mark, `2027-03-04.812`; anything else starts at the top. */
+function readMark(mark: string | undefined): LogPlace | null {
+  const [seenOn, seq] = mark?.split(".") ?? [];
+  if (seenOn === undefined || !isDay(seenOn) || !/^\d{1,15}$/.test(seq ?? "")) return null;
+  return { seenOn, seq: Number(seq) };
+}
+
+/** A page of what was recorded in a trial, corrected and withdrawn facts included. */
+export function trialLog(house: House, trialId: string, before?: string): TrialLog {
+  const { database } = house;
+  const found = listLogPage(database, trialId, readMark(before), linesPerPage + 1);
+  const rows = found.slice(0, linesPerPage);
+  const tied = listTiedFacts(database, { factIds: rows.map((row) => row.id) });
+  const plots = new Map(listPlots(database, trialId).map((plot) => [plot.id, plot]));
+  const varieties = new Map(listEntries(database, trialId).map((entry) => [entry.id, entry.variety]));
+  const last = rows.at(-1);
+  return {
+    lines: historyLines(rows, tied).map((line) => {
+      const plot = plots.get(line.plotId);
+      return { ...line, plotCode: plot?.code ?? "", variety: varieties.get(plot?.entryId ?? "") ?? "" };
+    }),
+    nextBefore: last && found.length > linesPerPage ? `${last.seenOn}.${last.seq}` : null,
+  };
+}

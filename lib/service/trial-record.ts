@@ -1,0 +1,60 @@
+import { findFirstFact } from "@/db/queries/find-first-fact";
+import { findTrial } from "@/db/queries/find-trial";
+import { listAmendments } from "@/db/queries/list-amendments";
+import { listAssessments } from "@/db/queries/list-assessments";
+import { listCoverPlacings } from "@/db/queries/list-cover-placings";
+import { listEntries } from "@/db/queries/list-entries";
+import { listFactsOfTrial } from "@/db/queries/list-facts-of-trial";
+import { listPlots } from "@/db/queries/list-plots";
+import { listRules } from "@/db/queries/list-rules";
+import type { PlotAmendment, TrialRecord } from "@/lib/analysis/trial-record";
+import type { EntryRole } from "@/lib/words/trial";
+import { factOfRow } from "./fact-of-row";
+import type { House } from "./house";
+
+const squareMmInM2 = 1_000_000;
+
+/** Everything that the analysis may know of a trial. Null when there is no such trial. */
+export function trialRecord(house: House, trialId: string): TrialRecord | null {
+  const { database } = house;
+  const trial = findTrial(database, trialId);
+  if (!trial) return null;
+  const entries = listEntries(database, trialId);
+  const byRole = (role: EntryRole) => entries.find((entry) => entry.role === role)?.variety ?? null;
+  const varieties = new Map(entries.map((entry) => [entry.id, entry.variety]));
+  const covers = [...new Set(listCoverPlacings(database, trialId).map((cover) => cover.name))];
+  const rules = listRules(database, trialId).map(({ trialId: _, ...rule }) => rule);
+  const first = findFirstFact(database, trialId);
+  return {
+    design: trial.design,
+    seed: trial.seed,
+    varieties: entries.map((entry) => entry.variety),
+    check: byRole("check"),
+    tenderCheck: byRole("tender-check"),
+    plots: listPlots(database, trialId).map((plot) => ({
+      id: plot.id,
+      code: plot.code,
+      variety: varieties.get(plot.entryId) ?? "",
+      replicate: null,
+      block: plot.block === null ? null : String(plot.block),
+      mainPlot: plot.mainPlot,
+      row: plot.row,
+      column: plot.column,
+      cover: covers.join(", ") || null,
+      sownOn: trial.sownOn,
+      plants: plot.plants,
+      plantedOn: trial.plantedOn,
+      areaM2: (plot.widthMm * plot.lengthMm) / squareMmInM2,
+    })),
+    facts: listFactsOfTrial(database, trialId).map(factOfRow),
+    amendments: listAmendments(database, trialId).flatMap(
+      ({ plotId, kind, fromOn, reason }): PlotAmendment[] =>
+        plotId === null || kind === "closed" ? [] : [{ plotId, kind, fromOn, reason }],
+    ),
+    assessments: listAssessments(database, trialId).map(({ name, dueOn }) => ({ name, dueOn })),
+    decidingAssessment: trial.decidingAssessment,
+    rule: rules.at(-1) ?? null,
+    ruleChangedAfterData: first !== null && rules.some((rule) => rule.setAt > first.recordedAt),
+    clearBy: trial.clearBy,
+  };
+}
