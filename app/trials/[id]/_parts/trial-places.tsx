@@ -1,0 +1,32 @@
+"use client";
+
+import Link from "next/link";
+import { usePathname } from "next/navigation";
+
+const places = [
+  { path: "", words: "Plan" },
+  { path: "/beds", words: "Layout" },
+  { path: "/log", words: "Log" },
+  { path: "/results", words: "Results" },
+  { path: "/verdict", words: "Verdict" },
+] as const;
+
+export function TrialPlaces({ trialId }: { trialId: string }) {
+  const here = usePathname();
+  return (
+    <nav aria-label="This trial" className="trial-places">
+      <ul>
+        {places.map(({ path, words }) => {
+          const href = `/trials/${trialId}${path}`;
+          return (
+            <li key={path}>
+              <Link href={href} aria-current={here === href ? "page" : undefined}>
+                {words}
+              </Link>
+            </li>
+          );
+        })}
+      </ul>
+    </nav>
+  );
+}
