@@ -1,46 +1,45 @@
 "use client";
 
-import { useEffect, useRef } from "react";
-import type { Fault } from "@/lib/words/fault";
+import { type MouseEvent, useEffect, useRef } from "react";
+import type { FieldFault } from "./field-fault";
+import styles from "./form.module.css";
 
-/** The id of the field of a place in a form: `entries.2.variety` becomes `entries-2-variety`. */
-export function fieldId(place: string): string {
-  return place.replaceAll(".", "-");
+/** Brings a field's label or a group's legend into view before the field takes the cursor. */
+function goTo(event: MouseEvent, at: string) {
+  const field = document.getElementById(at);
+  if (!field) return;
+  event.preventDefault();
+  const group = field.closest("fieldset");
+  const label = document.querySelector(`label[for="${CSS.escape(at)}"]`) ?? group?.querySelector("legend");
+  (label ?? field).scrollIntoView({ block: "start" });
+  const first = field.matches("input, select, textarea")
+    ? field
+    : (field.querySelector<HTMLElement>("input, select, textarea") ?? field);
+  (first as HTMLElement).focus({ preventScroll: true });
 }
 
-/** What is wrong at one place, in a sentence. */
-export function sayFault({ found, wanted }: Fault): string {
-  return found === "nothing" ? `Needs ${wanted}.` : `Found ${found}; needs ${wanted}.`;
-}
-
-/**
- * Every fault of a form at its top, each a link to its field. It takes the focus when it comes, so that it is heard
- * and seen; nothing that was typed is touched.
- */
-export function ErrorSummary({ faults, labelOf }: { faults: Fault[]; labelOf: (place: string) => string }) {
-  const holder = useRef<HTMLElement>(null);
+/** What is wrong with a form, above its heading: takes the cursor when it comes, and each line leads to its field. */
+export function ErrorSummary({ faults, turn }: { faults: FieldFault[]; turn: number }) {
+  const box = useRef<HTMLDivElement>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a new answer takes the cursor even when its faults are the same
   useEffect(() => {
-    if (faults.length > 0) holder.current?.focus();
-  }, [faults]);
+    if (faults.length > 0) box.current?.focus();
+  }, [turn]);
   if (faults.length === 0) return null;
   return (
-    <section
-      ref={holder}
-      className="error-summary"
-      role="alert"
-      tabIndex={-1}
-      aria-labelledby="what-is-wrong"
-    >
-      <h2 id="what-is-wrong">
-        {faults.length === 1 ? "One thing needs mending" : `${faults.length} things need mending`}
+    <div className={styles.summary} role="alert" tabIndex={-1} ref={box} aria-labelledby="error-summary">
+      <h2 id="error-summary">
+        {faults.length === 1 ? "One thing to mend" : `${faults.length} things to mend`}
       </h2>
       <ul>
-        {faults.map((fault) => (
-          <li key={`${fault.place} ${fault.wanted}`}>
-            <a href={`#${fieldId(fault.place)}`}>{labelOf(fault.place)}</a>: {sayFault(fault)}
+        {faults.map(({ at, words }) => (
+          <li key={at}>
+            <a href={`#${at}`} onClick={(event) => goTo(event, at)}>
+              {words}
+            </a>
           </li>
         ))}
       </ul>
-    </section>
+    </div>
   );
 }

@@ -1,114 +1,145 @@
 import type { HTMLAttributes, ReactNode } from "react";
-import type { Fault } from "@/lib/words/fault";
-import { fieldId, sayFault } from "./error-summary";
+import type { FieldFault } from "./field-fault";
+import styles from "./form.module.css";
 
 interface FieldProps {
-  place: string;
-  label: string;
+  name: string;
+  label: ReactNode;
   hint?: ReactNode;
-  faults: Fault[];
+  /** All faults of the form; the field finds its own. */
+  faults: readonly FieldFault[];
+  value: string;
 }
 
-function describedBy({ place, hint, faults }: FieldProps): string | undefined {
-  const ids = [hint ? `${fieldId(place)}-hint` : "", faults.length > 0 ? `${fieldId(place)}-fault` : ""];
-  return ids.filter(Boolean).join(" ") || undefined;
+/** The words of the fault that stands at a field or group; null when there is none. */
+export function faultAt(faults: readonly FieldFault[], at: string): string | null {
+  return faults.find((fault) => fault.at === at)?.words ?? null;
 }
 
-function FieldFrame(props: FieldProps & { children: ReactNode }) {
-  const { place, label, hint, faults, children } = props;
-  const id = fieldId(place);
+function described(name: string, hint: ReactNode, fault: string | null): string | undefined {
+  return [hint ? `${name}-hint` : "", fault ? `${name}-fault` : ""].filter(Boolean).join(" ") || undefined;
+}
+
+function FieldFrame({
+  name,
+  label,
+  hint,
+  fault,
+  grow = false,
+  children,
+}: Omit<FieldProps, "faults" | "value"> & { fault: string | null; grow?: boolean; children: ReactNode }) {
   return (
-    <div className={faults.length > 0 ? "field faulty" : "field"}>
-      <label htmlFor={id}>{label}</label>
+    <div className={`${styles.field} ${fault ? styles.faulty : ""} ${grow ? styles.grow : ""}`}>
+      <label className={styles.label} htmlFor={name}>
+        {label}
+      </label>
       {hint && (
-        <p className="hint" id={`${id}-hint`}>
+        <span className={styles.hint} id={`${name}-hint`}>
           {hint}
-        </p>
+        </span>
       )}
-      {faults.length > 0 && (
-        <p className="fault" id={`${id}-fault`}>
-          {faults.map(sayFault).join(" ")}
-        </p>
+      {fault && (
+        <span className={styles.fault} id={`${name}-fault`}>
+          {fault}
+        </span>
       )}
       {children}
     </div>
   );
 }
 
-/** A line of text to type, with its label, hint and faults. Numbers are typed as text: people write 1,5 and 120 cm. */
+/** A line of text, whatever is asked for: numbers and dates are typed as words are, and read at home. */
 export function TextField({
-  value,
-  onType,
-  short,
-  inputMode,
-  list,
-  ...field
-}: FieldProps & {
-  value: string;
-  onType: (value: string) => void;
-  short?: boolean;
-  inputMode?: HTMLAttributes<HTMLInputElement>["inputMode"];
-  list?: string;
-}) {
-  return (
-    <FieldFrame {...field}>
-      <input
-        type="text"
-        id={fieldId(field.place)}
-        name={field.place}
-        className={short ? "short" : undefined}
-        value={value}
-        onChange={(event) => onType(event.target.value)}
-        inputMode={inputMode}
-        list={list}
-        autoComplete="off"
-        aria-invalid={field.faults.length > 0 || undefined}
-        aria-describedby={describedBy(field)}
-      />
-    </FieldFrame>
-  );
-}
-
-/** Several lines to type. */
-export function LongField({
-  value,
-  onType,
-  ...field
-}: FieldProps & { value: string; onType: (value: string) => void }) {
-  return (
-    <FieldFrame {...field}>
-      <textarea
-        id={fieldId(field.place)}
-        name={field.place}
-        value={value}
-        onChange={(event) => onType(event.target.value)}
-        aria-invalid={field.faults.length > 0 || undefined}
-        aria-describedby={describedBy(field)}
-      />
-    </FieldFrame>
-  );
-}
-
-/** One of a few, from a list. */
-export function SelectField({
-  value,
-  onType,
+  suffix,
+  width = "full",
+  grow,
   options,
+  inputMode,
   ...field
 }: FieldProps & {
-  value: string;
-  onType: (value: string) => void;
-  options: { value: string; words: string }[];
+  suffix?: string;
+  width?: "short" | "medium" | "full";
+  grow?: boolean;
+  /** Words that may be picked instead of typed. */
+  options?: readonly string[];
+  inputMode?: HTMLAttributes<HTMLInputElement>["inputMode"];
 }) {
+  const { name, faults, value, hint } = field;
+  const fault = faultAt(faults, name);
+  const input = (
+    <input
+      id={name}
+      name={name}
+      type="text"
+      className={`${styles.input} ${width === "full" ? "" : styles[width]}`}
+      defaultValue={value}
+      inputMode={inputMode}
+      autoComplete="off"
+      aria-describedby={described(name, hint, fault)}
+      aria-invalid={fault ? true : undefined}
+      list={options && `${name}-options`}
+    />
+  );
   return (
-    <FieldFrame {...field}>
+    <FieldFrame {...field} fault={fault} grow={grow}>
+      {suffix ? (
+        <span className={styles.withSuffix}>
+          {input}
+          <span aria-hidden="true">{suffix}</span>
+        </span>
+      ) : (
+        input
+      )}
+      {options && (
+        <datalist id={`${name}-options`}>
+          {options.map((option) => (
+            <option key={option} value={option} />
+          ))}
+        </datalist>
+      )}
+    </FieldFrame>
+  );
+}
+
+/** Several lines of text. */
+export function TextArea({ rows = 3, grow, ...field }: FieldProps & { rows?: number; grow?: boolean }) {
+  const { name, faults, value, hint } = field;
+  const fault = faultAt(faults, name);
+  return (
+    <FieldFrame {...field} fault={fault} grow={grow}>
+      <textarea
+        id={name}
+        name={name}
+        rows={rows}
+        className={styles.input}
+        defaultValue={value}
+        aria-describedby={described(name, hint, fault)}
+        aria-invalid={fault ? true : undefined}
+      />
+    </FieldFrame>
+  );
+}
+
+/** One of a list too long for tiles. */
+export function SelectField({
+  options,
+  width = "medium",
+  ...field
+}: FieldProps & {
+  options: readonly { value: string; words: string }[];
+  width?: "short" | "medium" | "full";
+}) {
+  const { name, faults, value, hint } = field;
+  const fault = faultAt(faults, name);
+  return (
+    <FieldFrame {...field} fault={fault}>
       <select
-        id={fieldId(field.place)}
-        name={field.place}
-        value={value}
-        onChange={(event) => onType(event.target.value)}
-        aria-invalid={field.faults.length > 0 || undefined}
-        aria-describedby={describedBy(field)}
+        id={name}
+        name={name}
+        className={`${styles.input} ${width === "full" ? "" : styles[width]}`}
+        defaultValue={value}
+        aria-describedby={described(name, hint, fault)}
+        aria-invalid={fault ? true : undefined}
       >
         {options.map((option) => (
           <option key={option.value} value={option.value}>

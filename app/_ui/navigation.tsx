@@ -21,7 +21,7 @@ export function Navigation() {
       <Link href="/" className={styles.brand} tabIndex={-1} aria-hidden="true">
         Proving Bed
       </Link>
-      <ul>
+      <ul className={`${styles.links} ${styles.small}`}>
         {places.map(({ href, words }) => {
           const open = href === "/" ? path === "/" : path === href || path.startsWith(`${href}/`);
           return (

@@ -1,7 +1,7 @@
 import type { ReactNode } from "react";
 import styles from "./working.module.css";
 
-/** What stands behind the words, one click away. Open in print where the paper is to carry it. */
+/** What stands behind the words, one click away. */
 export function Working({
   summary = "Show the working",
   children,
