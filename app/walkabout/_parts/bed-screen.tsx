@@ -2,7 +2,6 @@
 
 import { useState } from "react";
 import styles from "@/app/_field/field.module.css";
-import { sayPlants } from "@/app/_field/say-fact";
 import { Sheet } from "@/app/_field/sheet";
 import { StatusLine } from "@/app/_field/status-line";
 import { TapButton } from "@/app/_field/tap-button";
@@ -12,6 +11,7 @@ import type { PlotView } from "@/lib/sync/device/plot-view";
 import { couldNotLookDrafts, type Looking, restStandDrafts } from "@/lib/sync/device/walk-acts";
 import type { FieldBed, FieldPack } from "@/lib/sync/field-pack";
 import { sayDay } from "@/lib/words/day";
+import { sayPlants } from "@/lib/words/say-observation";
 import type { Perform } from "./act";
 import bedStyles from "./bed.module.css";
 import { BedDrawing } from "./bed-drawing";

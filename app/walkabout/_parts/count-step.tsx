@@ -3,12 +3,13 @@
 import { useState } from "react";
 import { CountStepper } from "@/app/_field/count-stepper";
 import styles from "@/app/_field/field.module.css";
-import { sayPackCause, sayPlants } from "@/app/_field/say-fact";
+import { sayPackCause } from "@/app/_field/say-fact";
 import { TapButton } from "@/app/_field/tap-button";
 import type { CohortView, PlotView } from "@/lib/sync/device/plot-view";
 import { addedDraft, type Looking, loseDrafts, regrewDraft, standDraft } from "@/lib/sync/device/walk-acts";
 import type { FieldPack } from "@/lib/sync/field-pack";
 import { sayDay } from "@/lib/words/day";
+import { sayPlants } from "@/lib/words/say-observation";
 import type { Perform } from "./act";
 import bedStyles from "./bed.module.css";
 import { CauseChoice } from "./cause-choice";
@@ -112,8 +113,9 @@ export function CountStep({
               cause,
             )
           }
-        />
-        <div className={styles.stack}>{again}</div>
+        >
+          {again}
+        </CauseChoice>
       </>
     );
   return (

@@ -3,9 +3,8 @@
 import { useState } from "react";
 import { CountStepper } from "@/app/_field/count-stepper";
 import styles from "@/app/_field/field.module.css";
-import { sayFact, sayPackCause, sayPlants } from "@/app/_field/say-fact";
+import { sayFact, sayPackCause } from "@/app/_field/say-fact";
 import { Sheet } from "@/app/_field/sheet";
-import { StatusLine } from "@/app/_field/status-line";
 import { TapButton } from "@/app/_field/tap-button";
 import type { PlotMarks } from "@/lib/sync/device/device-store";
 import { cohortOfFilling } from "@/lib/sync/device/due-assessment";
@@ -28,6 +27,7 @@ import {
 import type { FieldPack } from "@/lib/sync/field-pack";
 import { removalReasons } from "@/lib/words/cause";
 import { sayDay } from "@/lib/words/day";
+import { sayPlants } from "@/lib/words/say-observation";
 import type { Act, Perform } from "./act";
 import bedStyles from "./bed.module.css";
 import { CauseChoice } from "./cause-choice";
@@ -134,7 +134,6 @@ export function PlotSheet({
   const title = `${plot.code} ${plot.variety}`;
   return (
     <Sheet title={title} onBack={onBack}>
-      <StatusLine />
       {view.endedOn !== null ? (
         <p>Ended on {sayDay(view.endedOn)}.</p>
       ) : (
@@ -164,8 +163,7 @@ export function PlotSheet({
               <p className={bedStyles.ask}>
                 {standing.length === 1 ? "One plant gone" : `${standing.length} plants gone`}: to what?
               </p>
-              <CauseChoice pack={pack} recent={recentCauses} onCause={lose} />
-              <div className={styles.row}>
+              <CauseChoice pack={pack} recent={recentCauses} onCause={lose}>
                 {standing.some((one) => one.is === "standing") && (
                   <TapButton manner="quiet" onTap={() => doubt(1)}>
                     Doubtful: may come again
@@ -179,7 +177,7 @@ export function PlotSheet({
                 <TapButton manner="quiet" onTap={() => setStep("removed")}>
                   Taken out by somebody
                 </TapButton>
-              </div>
+              </CauseChoice>
             </>
           )}
           {step === "plants" && picked.length > 0 && standing.length === 0 && (

@@ -1,7 +1,8 @@
-import { sayPackCause, sayPlants } from "@/app/_field/say-fact";
+import { sayPackCause } from "@/app/_field/say-fact";
 import type { PlotView } from "@/lib/sync/device/plot-view";
 import type { FieldBed, FieldPack } from "@/lib/sync/field-pack";
 import type { Observation } from "@/lib/words/observation";
+import { sayPlants } from "@/lib/words/say-observation";
 
 function plantsOf(facts: Observation[]): number {
   return facts.reduce((sum, fact) => sum + (fact.amount ?? 0), 0);
@@ -33,7 +34,7 @@ export function sayBedChange(
   if (causes.length > 0) {
     const toWhat = causes.map((cause) => {
       const plants = plantsOf(of("loss").filter((fact) => fact.cause === cause));
-      return `${plants} ${sayPackCause(pack, cause)}`;
+      return causes.length === 1 ? sayPackCause(pack, cause) : `${plants} ${sayPackCause(pack, cause)}`;
     });
     parts.push(`${sayPlants(plantsOf(of("loss")))} gone (${list(toWhat)})`);
   }
