@@ -302,6 +302,48 @@ export const sources = {
     where: "Biometrics Bulletin 2:110–114",
     doi: "10.2307/3002019",
   },
+  "kaplan-meier-1958": {
+    author: "E. L. Kaplan, P. Meier",
+    year: 1958,
+    title: "Nonparametric estimation from incomplete observations",
+    where: "Journal of the American Statistical Association 53:457–481",
+    doi: "10.1080/01621459.1958.10501452",
+  },
+  "greenwood-1926": {
+    author: "M. Greenwood",
+    year: 1926,
+    title: "The natural duration of cancer",
+    where: "Reports on Public Health and Medical Subjects 33:1–26, HMSO, London",
+    doi: null,
+  },
+  "brookmeyer-crowley-1982": {
+    author: "R. Brookmeyer, J. Crowley",
+    year: 1982,
+    title: "A confidence interval for the median survival time",
+    where: "Biometrics 38:29–41",
+    doi: "10.2307/2530286",
+  },
+  "kalbfleisch-prentice-2002": {
+    author: "J. D. Kalbfleisch, R. L. Prentice",
+    year: 2002,
+    title: "The Statistical Analysis of Failure Time Data, second edition",
+    where: "Wiley, Hoboken",
+    doi: "10.1002/9781118032985",
+  },
+  "klein-moeschberger-2003": {
+    author: "J. P. Klein, M. L. Moeschberger",
+    year: 2003,
+    title: "Survival Analysis: Techniques for Censored and Truncated Data, second edition",
+    where: "Springer, New York",
+    doi: "10.1007/b97377",
+  },
+  "cutler-ederer-1958": {
+    author: "S. J. Cutler, F. Ederer",
+    year: 1958,
+    title: "Maximum utilization of the life table method in analyzing survival",
+    where: "Journal of Chronic Diseases 8:699–712",
+    doi: "10.1016/0021-9681(58)90126-7",
+  },
 } satisfies Record<string, Source>;
 
 export type SourceKey = keyof typeof sources;
