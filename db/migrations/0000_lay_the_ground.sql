@@ -78,7 +78,7 @@ CREATE TABLE garden (
   altitude_m INTEGER CHECK (altitude_m BETWEEN -500 AND 6000),
   time_zone TEXT NOT NULL CHECK (length(time_zone) BETWEEN 1 AND 60),
   is_demo INTEGER NOT NULL CHECK (is_demo IN (0, 1)),
-  made_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', made_at) IS made_at)
+  made_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', made_at, '+0 days') IS made_at)
 ) STRICT;
 --> statement-breakpoint
 CREATE TABLE bed (
@@ -130,7 +130,7 @@ CREATE TABLE trial (
   picking_rule TEXT NOT NULL CHECK (length(picking_rule) <= 10000),
   clear_by TEXT CHECK (date(clear_by) IS clear_by AND (clear_by IS NULL OR clear_by >= planted_on)),
   fallback_on TEXT CHECK (date(fallback_on) IS fallback_on),
-  made_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', made_at) IS made_at),
+  made_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', made_at, '+0 days') IS made_at),
   closed_on TEXT CHECK (date(closed_on) IS closed_on),
   FOREIGN KEY (id, deciding_assessment) REFERENCES assessment (trial_id, name) DEFERRABLE INITIALLY DEFERRED
 ) STRICT;
@@ -195,8 +195,8 @@ CREATE TABLE rule (
   yield_floor REAL CHECK (yield_floor BETWEEN 0 AND 5),
   sureness REAL NOT NULL CHECK (sureness BETWEEN 0.5 AND 0.99),
   qualities TEXT NOT NULL CHECK (json_valid(qualities)),
-  reason TEXT CHECK (version = 1 OR length(trim(reason)) > 0),
-  set_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', set_at) IS set_at),
+  reason TEXT CHECK (version = 1 OR (reason IS NOT NULL AND length(trim(reason)) > 0)),
+  set_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', set_at, '+0 days') IS set_at),
   PRIMARY KEY (trial_id, version)
 ) STRICT, WITHOUT ROWID;
 --> statement-breakpoint
@@ -245,7 +245,7 @@ CREATE TABLE amendment (
   from_on TEXT NOT NULL CHECK (date(from_on) IS from_on),
   reason TEXT NOT NULL CHECK (length(trim(reason)) BETWEEN 1 AND 10000),
   "by" TEXT NOT NULL CHECK (length("by") <= 120),
-  made_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', made_at) IS made_at),
+  made_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', made_at, '+0 days') IS made_at),
   FOREIGN KEY (trial_id, plot_id) REFERENCES plot (trial_id, id)
 ) STRICT;
 --> statement-breakpoint
@@ -268,8 +268,8 @@ CREATE TABLE observation (
   amount REAL CHECK (amount BETWEEN 0 AND 1000000),
   unit TEXT REFERENCES observation_unit (unit),
   seen_on TEXT NOT NULL CHECK (date(seen_on) IS seen_on),
-  recorded_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', recorded_at) IS recorded_at),
-  received_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', received_at) IS received_at),
+  recorded_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', recorded_at, '+0 days') IS recorded_at),
+  received_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', received_at, '+0 days') IS received_at),
   body_hash TEXT NOT NULL CHECK (length(body_hash) = 64),
   replaces TEXT CHECK (length(replaces) = 36),
   "by" TEXT NOT NULL CHECK (length("by") <= 120),
@@ -311,7 +311,7 @@ CREATE TABLE verdict (
   reason TEXT NOT NULL CHECK (length(trim(reason)) BETWEEN 1 AND 10000),
   "by" TEXT NOT NULL CHECK (length("by") <= 120),
   decided_on TEXT NOT NULL CHECK (date(decided_on) IS decided_on),
-  decided_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', decided_at) IS decided_at),
+  decided_at TEXT NOT NULL CHECK (strftime('%Y-%m-%dT%H:%M:%fZ', decided_at, '+0 days') IS decided_at),
   FOREIGN KEY (trial_id, entry_id) REFERENCES entry (trial_id, id)
 ) STRICT;
 --> statement-breakpoint

@@ -1,0 +1,135 @@
+import { describe, expect, it } from "vitest";
+import { amendPlot } from "@/lib/service/amend-plot";
+import { changeRule } from "@/lib/service/change-rule";
+import { closeTrial } from "@/lib/service/close-trial";
+import { trialRecord } from "@/lib/service/trial-record";
+import { trialView } from "@/lib/service/trial-view";
+import { given, houseWithTrial, send, someFact } from "./fresh-house";
+
+const rule = { survivalFloor: 0.5, yieldFloor: null, sureness: 0.8, qualities: [] };
+
+const changes = [
+  "UPDATE plot SET code = 'Z9'",
+  "UPDATE plot SET entry_id = (SELECT id FROM entry ORDER BY id DESC LIMIT 1)",
+  "DELETE FROM plot",
+  `INSERT INTO plot SELECT 'new', trial_id, bed_id, entry_id, 'Z9', block, main_plot, "row", column_number, x_mm, y_mm,
+     width_mm, length_mm, plants, plant_rows FROM plot LIMIT 1`,
+  "UPDATE entry SET role = 'entry'",
+  "DELETE FROM entry",
+  "UPDATE trial SET seed = 1",
+  "UPDATE trial SET design = 'crd'",
+  "UPDATE trial SET planted_on = '2026-10-01'",
+  "UPDATE trial SET deciding_assessment = 'took'",
+  "UPDATE trial_bed SET position = 2",
+  "DELETE FROM trial_bed",
+];
+
+describe("the layout is a promise", () => {
+  it.each(changes)("once the first fact is in, the file refuses: %s", (change) => {
+    const { house, trial } = houseWithTrial();
+    send(house, [someFact(trial.plots[0].id)]);
+    expect(() => house.database.$client.prepare(change).run()).toThrow(/layout is fixed/);
+  });
+
+  it("what was set out is fixed with the cohort's first fact", () => {
+    const { house, trial } = houseWithTrial();
+    send(house, [someFact(trial.plots[0].id)]);
+    const change = house.database.$client.prepare("UPDATE cohort SET plants = 9 WHERE plot_id = ?");
+    expect(() => change.run(trial.plots[0].id)).toThrow(/what was set out is fixed/);
+  });
+
+  it("the closing day, the questions and the dates ahead may still be written", () => {
+    const { house, trial } = houseWithTrial();
+    send(house, [someFact(trial.plots[0].id)]);
+    const change = "UPDATE trial SET closed_on = '2027-05-01', clear_by = '2027-05-02'";
+    expect(house.database.$client.prepare(change).run().changes).toBe(1);
+  });
+});
+
+describe("an amendment", () => {
+  it("takes a plot out of the reckoning with its day and reason, and the analysis sees it", () => {
+    const { house, trialId, trial } = houseWithTrial();
+    const plotId = trial.plots[3].id;
+    send(house, [someFact(plotId)]);
+    const amendment = {
+      plotId,
+      kind: "excluded",
+      fromOn: "2026-11-20",
+      reason: "drowned under the blown-off net",
+    };
+    given(amendPlot(house, { trialId, ...amendment, by: "Ruth" }));
+    expect(trialRecord(house, trialId)?.amendments).toEqual([amendment]);
+    expect(trialView(house, trialId)?.amendments).toMatchObject([{ ...amendment, by: "Ruth" }]);
+  });
+
+  it.each([
+    ["reason", { reason: " " }],
+    ["fromOn", { fromOn: "2026-02-30" }],
+    ["kind", { kind: "closed" }],
+    ["plotId", { plotId: "nowhere" }],
+    ["plotId", { trialId: "another" }],
+  ])("is refused without its %s", (place, change) => {
+    const { house, trialId, trial } = houseWithTrial();
+    const sound = {
+      trialId,
+      plotId: trial.plots[0].id,
+      kind: "missing",
+      fromOn: "2026-11-20",
+      reason: "x",
+      by: "",
+    };
+    expect(amendPlot(house, { ...sound, ...change })).toMatchObject({ ok: false, faults: [{ place }] });
+    expect(trialView(house, trialId)?.amendments).toEqual([]);
+  });
+});
+
+describe("the decision rule", () => {
+  it("is changed by a new version with its reason, beside the old one", () => {
+    const { house, trialId } = houseWithTrial();
+    expect(given(changeRule(house, trialId, { ...rule, reason: "too strict for two winters" }))).toEqual({
+      version: 2,
+    });
+    const view = trialView(house, trialId);
+    expect(view?.rules.map(({ version, survivalFloor }) => [version, survivalFloor])).toEqual([
+      [1, 0.7],
+      [2, 0.5],
+    ]);
+    expect(view?.rule).toMatchObject({ version: 2, reason: "too strict for two winters" });
+  });
+
+  it("changed after the first fact is told to the analysis; changed before it is not", () => {
+    const { house, trialId, trial } = houseWithTrial();
+    given(changeRule(house, trialId, { ...rule, reason: "thought again" }));
+    send(house, [someFact(trial.plots[0].id, { recordedAt: "2026-11-26T08:00:00.000Z" as never })]);
+    expect(trialRecord(house, trialId)?.ruleChangedAfterData).toBe(false);
+    house.at = "2026-12-01T08:00:00.000Z" as never;
+    given(changeRule(house, trialId, { ...rule, reason: "thought again" }));
+    expect(trialRecord(house, trialId)?.ruleChangedAfterData).toBe(true);
+  });
+
+  it("asks for a reason", () => {
+    const { house, trialId } = houseWithTrial();
+    expect(changeRule(house, trialId, { ...rule, reason: "  " })).toMatchObject({
+      ok: false,
+      faults: [{ place: "reason", found: "nothing", wanted: "an answer" }],
+    });
+    const bare = `INSERT INTO rule SELECT trial_id, 2, survival_floor, yield_floor, sureness, qualities, NULL, set_at
+      FROM rule`;
+    expect(() => house.database.$client.prepare(bare).run()).toThrow(/CHECK constraint/);
+  });
+});
+
+describe("closing a trial", () => {
+  it("keeps its day and reason, once", () => {
+    const { house, trialId, trial } = houseWithTrial();
+    given(closeTrial(house, trialId, { reason: "the bed was wanted", by: "Ruth" }));
+    expect(trialView(house, trialId)).toMatchObject({
+      state: "closed",
+      closedOn: "2026-11-25",
+      amendments: [{ kind: "closed", plotId: null, reason: "the bed was wanted" }],
+    });
+    expect(closeTrial(house, trialId, { reason: "again", by: "Ruth" }).ok).toBe(false);
+    expect(closeTrial(house, "nowhere", { reason: "again", by: "Ruth" }).ok).toBe(false);
+    expect(send(house, [someFact(trial.plots[0].id)])).toMatchObject([{ answer: "recorded" }]);
+  });
+});
