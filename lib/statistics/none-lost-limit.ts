@@ -8,7 +8,7 @@ import { insist } from "./requirement";
  * @returns 1 − (1 − level)^(1/effectivePlants)
  *
  * Source: hanley-lippman-hand-1983 (the rule of three), exact form; effective plants in place of plants.
- * Checked: tests/unit/statistics/none-lost-limit.test.ts (0 of 24: 0.1173; R qbeta(0.95, 1, 24)).
+ * Checked: tests/unit/statistics/deciding.test.ts (0 of 24: 0.1173; R qbeta(0.95, 1, 24)).
  * Example: noneLostLimit(24, 0.95) → 0.117, where the rule of three says 3/24 = 0.125.
  */
 export function noneLostLimit(effectivePlants: number, level: number): number {

@@ -14,9 +14,11 @@ import { insist } from "./requirement";
  * Conventions: single-step max-T, blocks without ties. A pair is at its extreme in as many deals as leave both where
  * they are, or exchange them; pairs dealt alike (as often in each block) share that extreme. In complete blocks this
  * is 2 × pairs/[V(V − 1)]^B: all pairs [V(V − 1)]^(1 − B), against the check 2(V − 1)/[V(V − 1)]^B. With unequal
- * numbers of plots it is the least that any data could give.
+ * numbers of plots it is the least that any data could give. It counts deals by the pair's own plots; a statistic that
+ * divides by each deal's residual spread can set such deals apart and, with four varieties or more, go lower (four in
+ * two blocks, all pairs: 0.042 where this says 0.083).
  * Source: counting; latin squares of order 3 to 5 enumerated (12, 576, 161,280 squares).
- * Checked: tests/unit/statistics/smallest-p.test.ts (full enumerations).
+ * Checked: tests/unit/statistics/randomisation.test.ts (full enumerations).
  * Example: 3 varieties in 3 blocks: all pairs 0.028, against the check 0.0185.
  */
 export function smallestP(

@@ -15,7 +15,7 @@ export type Choice = "grow again" | "try once more" | "drop";
  * @returns the proposal, null for a rule without floors
  *
  * Source: our own; error rates at the floor in CALIBRATION.md.
- * Checked: tests/unit/statistics/three-way-rule.test.ts.
+ * Checked: tests/unit/statistics/deciding.test.ts.
  * Example: threeWayRule([0.85, 0.91], 0.8, false) → "grow again"; threeWayRule([0.85, 0.09], 0.8, false) → "drop".
  */
 export function threeWayRule(
