@@ -140,6 +140,17 @@ describe("a fact that comes home", () => {
   });
 });
 
+describe("a fact that the edge lets through and the file does not", () => {
+  it("is refused, not kept for ever to be tried again, and leaves nothing behind", () => {
+    const { house, trial } = houseWithTrial();
+    const before = keptRecord(house.database);
+    // SQLite ends a text at a NUL when it measures it.
+    const fact = someFact(trial.plots[0].id, { kind: "loss", cause: "\u0000x", amount: 1 });
+    expect(send(house, [fact])).toMatchObject([{ id: fact.id, answer: "refused", place: "fact" }]);
+    expect(keptRecord(house.database)).toEqual(before);
+  });
+});
+
 describe("a batch", () => {
   it("is judged fact by fact: a bad one never stops the rest", () => {
     const { house, trial } = houseWithTrial();
