@@ -1,16 +1,19 @@
 "use client";
 
+import styles from "./_ui/form.module.css";
+import { PageHeader } from "./_ui/page-header";
+
 /** A fault of the program's own, not of what was typed. */
 export default function ErrorPage({ reset }: { reset: () => void }) {
   return (
     <>
-      <h1>Something in the program went wrong</h1>
+      <PageHeader title="Something in the program went wrong" />
       <p>
-        What was recorded before is safe on disk. If you had just sent a form, it may not have been taken; go
-        back and look before you send it again. The fault is written where the program was started.
+        Everything recorded before is safe. If you have just sent a form, it may not have been taken: go back
+        and look before you send it again. The fault is written in the window where the program was started.
       </p>
-      <div className="acts">
-        <button type="button" onClick={reset}>
+      <div className={styles.buttons}>
+        <button type="button" className={styles.button} onClick={reset}>
           Try again
         </button>
       </div>

@@ -1,124 +1,118 @@
 import Link from "next/link";
+import { LinkButton, SendButton } from "@/app/_ui/button";
+import { DemoNote } from "@/app/_ui/demo-note";
+import styles from "@/app/_ui/page.module.css";
+import { PageHeader } from "@/app/_ui/page-header";
 import { gardenView, type TrialLine } from "@/lib/service/garden-view";
 import { openHouse } from "@/lib/service/house";
-import { daysBetween, sayDay } from "@/lib/words/day";
+import { type Day, daysBetween, sayDay } from "@/lib/words/day";
 import { lookRoundTheDemo } from "./start/actions";
 
 /** Today: what wants doing, each with its one action; before there is a garden, the two ways to begin. */
 export default function TodayPage() {
-  const view = gardenView(openHouse());
-  if (!view.garden) return <FirstVisit />;
-  const wanted = view.trials.flatMap((trial) => todo(trial, view.today));
+  const { garden, today, trials } = gardenView(openHouse());
+  if (!garden) return <FirstVisit />;
+  const wanted = trials.flatMap((trial) => wantedOf(trial, today));
+  const isRunning = trials.some((trial) => trial.state === "running");
   return (
     <>
-      <h1>
-        {view.garden.name}, {sayDay(view.today, true)}
-      </h1>
-      {view.garden.isDemo && <DemoNote />}
-      {wanted.length === 0 ? (
-        <p>Nothing is due today. The next thing is a walk round, whenever the weather lets you.</p>
-      ) : (
-        <ul className="ruled">
+      <DemoNote />
+      <PageHeader title={sayDay(today, true)} over={garden.name} />
+      {wanted.length > 0 && (
+        <ul className={styles.lines}>
           {wanted.map((line) => (
-            <li key={line.key}>
+            <li key={line.href + line.words}>
               {line.words} <Link href={line.href}>{line.action}</Link>
+              <p className={styles.aside}>{line.trial.question}</p>
             </li>
           ))}
         </ul>
       )}
-      <div className="acts">
-        <Link className="button main" href="/walkabout">
-          Start a walkabout
-        </Link>
-        <Link className="button" href="/weigh-in">
-          Weigh a harvest
-        </Link>
-        <Link className="button" href="/trials/new">
+      {wanted.length === 0 && trials.length > 0 && <p>Nothing is due today.</p>}
+      {trials.length === 0 && (
+        <p>
+          There is no trial yet. One question and one bed are enough to begin: which of four or five varieties
+          is worth its ground?
+        </p>
+      )}
+      <div className={styles.acts}>
+        {isRunning && <LinkButton href="/walkabout">Start a walkabout</LinkButton>}
+        {isRunning && (
+          <LinkButton href="/weigh-in" manner="plain">
+            Weigh what was picked
+          </LinkButton>
+        )}
+        <LinkButton href="/trials/new" manner={isRunning ? "plain" : "main"}>
           Plan a trial
-        </Link>
+        </LinkButton>
       </div>
     </>
   );
 }
 
-interface Todo {
-  key: string;
+interface Wanted {
+  trial: TrialLine;
   words: string;
-  href: string;
   action: string;
+  href: string;
 }
 
-function todo(trial: TrialLine, today: TrialLine["plantedOn"]): Todo[] {
-  const lines: Todo[] = [];
-  const where = trial.bedNames.join(" and ");
-  if (trial.state === "planned") {
-    const days = daysBetween(today, trial.plantedOn);
-    lines.push({
-      key: `${trial.id} plant`,
-      words: `${trial.crop} in ${where}: planting out on ${sayDay(trial.plantedOn)}, in ${days === 1 ? "a day" : `${days} days`}.`,
-      href: `/trials/${trial.id}/beds`,
-      action: "See the planting plan",
+function inDays(today: Day, day: Day): string {
+  const days = daysBetween(today, day);
+  if (days === 0) return "today";
+  if (days === 1) return "tomorrow";
+  return `on ${sayDay(day)}, in ${days} days`;
+}
+
+/** What a trial asks of its people now. */
+function wantedOf(trial: TrialLine, today: Day): Wanted[] {
+  const where = `${trial.crop} in ${trial.bedNames.join(" and ")}`;
+  const place = `/trials/${trial.id}`;
+  const wanted: Wanted[] = [];
+  if (trial.state === "planned")
+    wanted.push({
+      trial,
+      words: `${where} is planted out ${inDays(today, trial.plantedOn)}.`,
+      action: "See what goes where",
+      href: `${place}/beds`,
     });
-  }
-  if (trial.state === "running" && trial.nextAssessment) {
-    const days = daysBetween(today, trial.nextAssessment.dueOn);
-    const when =
-      days === 0
-        ? "today"
-        : days === 1
-          ? "tomorrow"
-          : `on ${sayDay(trial.nextAssessment.dueOn)}, in ${days} days`;
-    lines.push({
-      key: `${trial.id} look`,
-      words: `${trial.crop} in ${where}: the assessment “${trial.nextAssessment.name}” is ${when}.`,
+  if (trial.state === "running" && trial.nextAssessment)
+    wanted.push({
+      trial,
+      words: `${where}: “${trial.nextAssessment.name}” is looked at ${inDays(today, trial.nextAssessment.dueOn)}.`,
+      action: "Walk round",
       href: "/walkabout",
-      action: days <= 1 ? "Walk it" : "Walk round now",
     });
-  }
   if (trial.verdictsOwed > 0)
-    lines.push({
-      key: `${trial.id} decide`,
-      words: `${trial.question} ${trial.verdictsOwed === 1 ? "One verdict is" : `${trial.verdictsOwed} verdicts are`} owed.`,
-      href: `/trials/${trial.id}/verdict`,
+    wanted.push({
+      trial,
+      words: `${where}: ${trial.verdictsOwed === 1 ? "one verdict is" : `${trial.verdictsOwed} verdicts are`} still to be given.`,
       action: "Decide",
+      href: `${place}/verdict`,
     });
-  return lines;
+  return wanted;
 }
 
 function FirstVisit() {
   return (
     <>
-      <h1>Which varieties really stand the winter in your garden?</h1>
+      <PageHeader title="Which varieties really stand the winter in your garden?" />
       <p>
-        Proving Bed helps you set a fair trial in a bed of your own, write down what was lost and to what
-        while you walk round, weigh what you pick, and decide what to grow again. It tells you what the bed
-        proved, and what it did not.
+        Proving Bed helps you set a fair trial in a bed of your own, note on a walk round what was lost and to
+        what, weigh what you pick, and decide what to grow again. It says what the bed proved, and no more.
       </p>
-      <p>Everything stays on this machine.</p>
-      <div className="acts">
+      <div className={styles.acts}>
         <form action={lookRoundTheDemo}>
-          <button type="submit" className="main">
-            Look round the demo
-          </button>
+          <SendButton manner="main">Look round the demo</SendButton>
         </form>
-        <Link className="button" href="/start">
+        <LinkButton href="/start" manner="plain">
           Start my own garden
-        </Link>
+        </LinkButton>
       </div>
-      <p className="soft">
-        The demo is Hazel Clough, an invented garden with two winters of trials. Every name and figure in it
-        is made up.
+      <p className={styles.soft}>
+        The demo is Hazel Clough, an invented garden with two winters of trials. Nothing leaves this machine
+        either way.
       </p>
     </>
-  );
-}
-
-/** Said wherever the garden on screen is the invented one. */
-function DemoNote() {
-  return (
-    <p className="soft">
-      This is the demo: an invented garden, invented varieties, simulated losses and weights. To keep your own
-      records, start the program with another data folder.
-    </p>
   );
 }

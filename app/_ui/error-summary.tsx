@@ -23,7 +23,13 @@ export function ErrorSummary({ faults, turn }: { faults: FieldFault[]; turn: num
   const box = useRef<HTMLDivElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new answer takes the cursor even when its faults are the same
   useEffect(() => {
-    if (faults.length > 0) box.current?.focus();
+    if (faults.length === 0) return;
+    box.current?.focus();
+    const title = document.title;
+    document.title = `To mend: ${title}`;
+    return () => {
+      document.title = title;
+    };
   }, [turn]);
   if (faults.length === 0) return null;
   return (

@@ -1,50 +1,72 @@
 import type { Metadata } from "next";
 import Link from "next/link";
-import { gardenView } from "@/lib/service/garden-view";
+import { DemoNote } from "@/app/_ui/demo-note";
+import styles from "@/app/_ui/page.module.css";
+import { PageHeader } from "@/app/_ui/page-header";
+import { Section } from "@/app/_ui/section";
+import { bedsView, type TrialInBed } from "@/lib/service/beds-view";
 import { openHouse } from "@/lib/service/house";
 import { sayDay } from "@/lib/words/day";
 import { sayLengthMm } from "@/lib/words/length";
 
 export const metadata: Metadata = { title: "Garden" };
 
-/** The beds in walking order, and what has been proved in each. */
+/** What is where, since when, under what: the beds in walking order with the trials that they hold and held. */
 export default function GardenPage() {
-  const { garden, beds, trials } = gardenView(openHouse());
+  const { garden, beds } = bedsView(openHouse());
   return (
     <>
-      <h1>{garden ? garden.name : "No garden yet"}</h1>
-      {garden && (
-        <p className="soft">
-          {Math.abs(garden.latitude)}° {garden.latitude < 0 ? "south" : "north"}, {Math.abs(garden.longitude)}
-          ° {garden.longitude < 0 ? "west" : "east"}; days begin by the clock of {garden.timeZone}.
-        </p>
-      )}
-      {beds.length === 0 ? (
+      <DemoNote />
+      <PageHeader
+        title="Garden"
+        lead={
+          garden &&
+          `${garden.name}, ${sayDegrees(garden.latitude, "N", "S")}, ${sayDegrees(garden.longitude, "E", "W")}; the day begins by the clock of ${garden.timeZone}.`
+        }
+      />
+      {beds.length === 0 && (
         <p>
-          No bed yet. A bed is made when <Link href="/trials/new">a trial is planned</Link> in it.
+          There is no bed yet. A bed is named when <Link href="/trials/new">a trial is planned</Link> in it.
         </p>
-      ) : (
-        <ul className="ruled">
-          {beds.map((bed) => (
-            <li key={bed.id}>
-              {bed.name}
-              <span className="soft">
-                , {sayLengthMm(bed.widthMm)} × {sayLengthMm(bed.lengthMm)}, {bed.setting}
-              </span>
-              <ul>
-                {trials
-                  .filter((trial) => bed.trialIds.includes(trial.id))
-                  .map((trial) => (
-                    <li key={trial.id}>
-                      {sayDay(trial.plantedOn, true)}: {trial.crop},{" "}
-                      <Link href={`/trials/${trial.id}`}>{trial.question}</Link> ({trial.state})
-                    </li>
-                  ))}
-              </ul>
-            </li>
-          ))}
-        </ul>
       )}
+      {beds.map((bed) => (
+        <Section key={bed.id} title={bed.name}>
+          <p className={styles.soft}>
+            {sayLengthMm(bed.widthMm)} × {sayLengthMm(bed.lengthMm)}, {bed.setting}
+          </p>
+          {bed.trials.length === 0 && <p>No trial has stood here.</p>}
+          <ul className={styles.lines}>
+            {bed.trials.map((trial) => (
+              <li key={trial.id}>
+                {spanOf(trial)}: <Link href={`/trials/${trial.id}`}>{trial.question}</Link>
+                <p className={styles.aside}>
+                  {trial.crop}; {coversOf(trial)}.
+                </p>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      ))}
     </>
   );
+}
+
+function sayDegrees(degrees: number, plus: string, minus: string): string {
+  return `${Math.abs(degrees)}° ${degrees < 0 ? minus : plus}`;
+}
+
+function spanOf({ plantedOn, closedOn, clearBy }: TrialInBed): string {
+  const from = sayDay(plantedOn, true);
+  if (closedOn) return `${from} to ${sayDay(closedOn, true)}`;
+  return clearBy ? `${from}, bed wanted by ${sayDay(clearBy, true)}` : `From ${from}`;
+}
+
+function coversOf({ covers }: TrialInBed): string {
+  if (covers.length === 0) return "open ground";
+  return covers
+    .map(({ name, fromOn, untilOn }) => {
+      const until = untilOn ? ` to ${sayDay(untilOn, true)}` : "";
+      return `${name} from ${sayDay(fromOn, true)}${until}`;
+    })
+    .join("; ");
 }

@@ -1,35 +1,24 @@
 "use server";
 
 import { redirect } from "next/navigation";
+import { type FormAnswer, fieldFaults, typedValues } from "@/app/_ui/field-fault";
 import { openHouse } from "@/lib/service/house";
 import { openDemo } from "@/lib/service/open-demo";
-import { readTypedGarden } from "@/lib/service/read-typed-garden";
 import { startGarden } from "@/lib/service/start-garden";
-import type { Fault } from "@/lib/words/fault";
+import { gardenWords } from "./_parts/garden-words";
+import { readGardenForm } from "./_parts/read-garden-form";
 
-export type Typed = Record<string, string>;
-
-/** What a form sent back: everything as it was typed, and what is wrong with it. */
-export interface FormAnswer {
-  typed: Typed;
-  faults: Fault[];
-}
-
-function typedFields(form: FormData): Typed {
-  return Object.fromEntries(
-    [...form].filter((pair): pair is [string, string] => typeof pair[1] === "string"),
-  );
-}
-
+/** Fills the empty file with the demo garden. Pressed twice, or where a garden is, it leads to the garden there is. */
 export async function lookRoundTheDemo(): Promise<void> {
   openDemo(openHouse());
   redirect("/");
 }
 
-export async function startOwnGarden(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const typed = typedFields(form);
-  const read = readTypedGarden(typed);
-  const started = read.ok ? startGarden(openHouse(), read.value) : read;
-  if (!started.ok) return { typed, faults: started.faults };
-  redirect("/trials/new");
+export async function startOwnGarden(before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const values = typedValues(form);
+  const read = readGardenForm(values);
+  const started = startGarden(openHouse(), read.input);
+  if (started.ok) redirect("/trials/new");
+  const faults = fieldFaults([...read.faults, ...started.faults], values, gardenWords);
+  return { values, faults, turn: before.turn + 1 };
 }

@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import Link from "next/link";
+import { PageHeader } from "@/app/_ui/page-header";
 import { gardenView } from "@/lib/service/garden-view";
 import { openHouse } from "@/lib/service/house";
 import { GardenForm } from "./_parts/garden-form";
@@ -11,10 +12,10 @@ export default function StartPage() {
   if (garden)
     return (
       <>
-        <h1>This file holds a garden already</h1>
+        <PageHeader title="There is a garden here already" />
         <p>
-          It is called {garden.name}. One data folder keeps one garden; start the program with another folder
-          for another garden.
+          It is called {garden.name}. One data folder keeps one garden: to keep another, start the program
+          with <code>PROVING_BED_DATA</code> set to another folder.
         </p>
         <p>
           <Link href="/">Back to today</Link>
@@ -23,12 +24,14 @@ export default function StartPage() {
     );
   return (
     <>
-      <h1>Start my own garden</h1>
-      <p>
-        Where the garden lies says how long its days are, and its time zone says which day a walk round in the
-        evening belongs to. Nothing leaves this machine.
-      </p>
-      <GardenForm />
+      <PageHeader
+        title="Start my own garden"
+        lead="Where the garden lies tells how long its days are; its time zone tells which day a walk late in the evening belongs to. Nothing leaves this machine."
+      />
+      <GardenForm
+        timeZone={Intl.DateTimeFormat().resolvedOptions().timeZone}
+        timeZones={Intl.supportedValuesOf("timeZone")}
+      />
     </>
   );
 }

@@ -1,7 +1,12 @@
 import type { Metadata } from "next";
 import Link from "next/link";
+import { DataTable } from "@/app/_ui/data-table";
+import { DemoNote } from "@/app/_ui/demo-note";
+import styles from "@/app/_ui/page.module.css";
+import { PageHeader } from "@/app/_ui/page-header";
+import { Section } from "@/app/_ui/section";
 import { openHouse } from "@/lib/service/house";
-import { varietyList } from "@/lib/service/variety-list";
+import { type VarietyLine, varietyList } from "@/lib/service/variety-list";
 import { sayDay } from "@/lib/words/day";
 
 export const metadata: Metadata = { title: "Varieties" };
@@ -11,36 +16,44 @@ export default function VarietiesPage() {
   const crops = varietyList(openHouse());
   return (
     <>
-      <h1>Varieties</h1>
+      <DemoNote />
+      <PageHeader title="Varieties" />
       {crops.length === 0 && (
         <p>
-          None yet. Varieties are named when <Link href="/trials/new">a trial is planned</Link>.
+          There is none yet. Varieties are named when <Link href="/trials/new">a trial is planned</Link>.
         </p>
       )}
       {crops.map(({ crop, varieties }) => (
-        <section key={crop}>
-          <h2>{crop}</h2>
-          <ul className="ruled">
-            {varieties.map((variety) => (
-              <li key={variety.id}>
-                <strong>{variety.name}</strong>
-                {variety.packetClaim && (
-                  <span className="soft">. The packet says: “{variety.packetClaim}”</span>
-                )}
-                <ul>
-                  {variety.trials.map((trial) => (
-                    <li key={trial.id}>
-                      {sayDay(trial.plantedOn, true)}:{" "}
-                      <Link href={`/trials/${trial.id}/results`}>{trial.question}</Link>
-                      {trial.verdict && `; decided: ${trial.verdict}`}
-                    </li>
-                  ))}
-                </ul>
-              </li>
-            ))}
-          </ul>
-        </section>
+        <Section key={crop} title={crop}>
+          <DataTable
+            caption={`Varieties of ${crop}`}
+            captionHidden
+            columns={[{ heading: "Variety" }, { heading: "The packet says" }, { heading: "Trials here" }]}
+            rows={varieties.map((variety) => [
+              variety.name,
+              variety.packetClaim ?? <span className={styles.soft}>nothing noted</span>,
+              <Trials key={variety.id} trials={variety.trials} />,
+            ])}
+          />
+        </Section>
       ))}
     </>
+  );
+}
+
+function Trials({ trials }: { trials: VarietyLine["trials"] }) {
+  if (trials.length === 0) return <span className={styles.soft}>none</span>;
+  return (
+    <ul className={styles.lines}>
+      {trials.map((trial) => (
+        <li key={trial.id}>
+          <Link href={`/trials/${trial.id}/results`}>{trial.question}</Link>
+          <p className={styles.aside}>
+            Planted out {sayDay(trial.plantedOn, true)};{" "}
+            {trial.verdict ? `verdict: ${trial.verdict}` : "no verdict yet"}.
+          </p>
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -1,52 +1,45 @@
 "use client";
 
-import { useActionState, useEffect, useState } from "react";
+import { useActionState } from "react";
+import { SendButton } from "@/app/_ui/button";
 import { ErrorSummary } from "@/app/_ui/error-summary";
 import { TextField } from "@/app/_ui/field";
-import { startOwnGarden, type Typed } from "../actions";
+import { startOwnGarden } from "../actions";
+import { gardenWords } from "./garden-words";
 
-const labels: Record<string, string> = {
-  name: "What the garden is called",
-  timeZone: "Time zone",
-  latitude: "Latitude, in degrees north",
-  longitude: "Longitude, in degrees east",
-  altitudeM: "Height above the sea, in metres",
-};
-
-const hints: Record<string, string> = {
-  timeZone: "As computers name it: Europe/London. The one this machine uses is filled in.",
-  latitude: "54.2, say. South of the equator with a minus.",
-  longitude: "−2.3, say. West of Greenwich with a minus. A tenth of a degree is near enough.",
-  altitudeM: "May be left empty.",
-};
-
-export function GardenForm() {
-  const [answer, act] = useActionState(startOwnGarden, { typed: {} as Typed, faults: [] });
-  const [typed, setTyped] = useState<Typed>({});
-  useEffect(() => {
-    const timeZone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-    setTyped((before) => ({ timeZone, ...before }));
-  }, []);
+export function GardenForm({ timeZone, timeZones }: { timeZone: string; timeZones: string[] }) {
+  const [answer, act] = useActionState(startOwnGarden, { values: { timeZone }, faults: [], turn: 0 });
+  const field = (name: string) => ({
+    name,
+    label: gardenWords(name).label,
+    faults: answer.faults,
+    value: answer.values[name] ?? "",
+  });
   return (
-    <form action={act} noValidate>
-      <ErrorSummary faults={answer.faults} labelOf={(place) => labels[place] ?? place} />
-      {Object.keys(labels).map((place) => (
-        <TextField
-          key={place}
-          place={place}
-          label={labels[place]}
-          hint={hints[place]}
-          faults={answer.faults.filter((fault) => fault.place === place)}
-          value={typed[place] ?? answer.typed[place] ?? ""}
-          onType={(value) => setTyped((before) => ({ ...before, [place]: value }))}
-          short={place !== "name" && place !== "timeZone"}
-        />
-      ))}
-      <div className="acts">
-        <button type="submit" className="main">
-          Start the garden
-        </button>
-      </div>
+    <form action={act} noValidate key={answer.turn}>
+      <ErrorSummary faults={answer.faults} turn={answer.turn} />
+      <TextField {...field("name")} />
+      <TextField
+        {...field("latitude")}
+        width="medium"
+        inputMode="text"
+        hint="In degrees, such as 54.2 N. A tenth of a degree is near enough."
+      />
+      <TextField {...field("longitude")} width="medium" hint="In degrees, such as 2.3 W." />
+      <TextField
+        {...field("altitudeM")}
+        width="short"
+        inputMode="numeric"
+        suffix="m"
+        hint="In whole metres; it may be left empty."
+      />
+      <TextField
+        {...field("timeZone")}
+        width="medium"
+        options={timeZones}
+        hint="As computers name it. The one that this machine uses is filled in."
+      />
+      <SendButton manner="main">Start the garden</SendButton>
     </form>
   );
 }

@@ -1,97 +1,149 @@
 import Link from "next/link";
 import { notFound } from "next/navigation";
+import { DataTable } from "@/app/_ui/data-table";
+import styles from "@/app/_ui/page.module.css";
+import { Section } from "@/app/_ui/section";
+import { Working } from "@/app/_ui/working";
 import { openHouse } from "@/lib/service/house";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
-import { dayAtGarden, sayDay } from "@/lib/words/day";
+import { sayDay } from "@/lib/words/day";
 import { sayLengthMm } from "@/lib/words/length";
-import { inAHundred } from "@/lib/words/say-number";
 import { designWords, type Rule } from "@/lib/words/trial";
+import { ForgetDraft } from "../new/_parts/forget-draft";
+import { sayRule } from "./_parts/say-rule";
 
-const roleWords = { check: "the check", "tender-check": "the tender check", entry: "" } as const;
+const roleWords = { check: "the check", "tender-check": "the tender check", entry: "on trial" } as const;
 
-/** The plan of a trial, as it was made and as it has been amended since. */
+/** The plan of a trial: as it was made, and as it has been amended since. */
 export default async function TrialPlanPage({ params }: { params: Promise<{ id: string }> }) {
-  const { id } = await params;
-  const trial = trialView(openHouse(), id);
+  const trial = trialView(openHouse(), (await params).id);
   if (!trial) notFound();
   return (
     <>
-      <dl className="facts">
-        <dt>Wanted for</dt>
-        <dd>{trial.purpose || "not said"}</dd>
-        <dt>Crop</dt>
-        <dd>{trial.crop}</dd>
-        <dt>Where</dt>
-        <dd>
+      <ForgetDraft trialId={trial.id} />
+      <Section title="What is on trial">
+        <DataTable
+          caption="Varieties of the trial"
+          captionHidden
+          columns={[{ heading: "Variety" }, { heading: "Grown as" }, { heading: "The packet says" }]}
+          rows={trial.entries.map((entry) => [
+            entry.variety,
+            roleWords[entry.role],
+            entry.packetClaim ?? <span className={styles.soft}>nothing noted</span>,
+          ])}
+        />
+        <dl className={styles.facts}>
+          {trial.purpose && (
+            <>
+              <dt>Wanted for</dt>
+              <dd>{trial.purpose}</dd>
+            </>
+          )}
+          <dt>Sown</dt>
+          <dd>{sayDay(trial.sownOn, true)}</dd>
+          <dt>Planted out</dt>
+          <dd>{sayDay(trial.plantedOn, true)}</dd>
+          <dt>Under</dt>
+          <dd>{coverWords(trial)}</dd>
+        </dl>
+      </Section>
+      <Section title="The bed">
+        <p>
           {trial.beds
             .map((bed) => `${bed.name}, ${sayLengthMm(bed.widthMm)} × ${sayLengthMm(bed.lengthMm)}`)
             .join("; ")}
-        </dd>
-        <dt>Under</dt>
-        <dd>{coverWords(trial)}</dd>
-        <dt>Sown, planted</dt>
-        <dd>
-          {sayDay(trial.sownOn, true)}, {sayDay(trial.plantedOn, true)}
-        </dd>
-        <dt>Layout</dt>
-        <dd>
-          {trial.entries.length} varieties × {trial.blocks}{" "}
-          {trial.design === "rcbd" ? "blocks" : "plots each"} × {trial.plantsPerPlot} plants,{" "}
-          {sayLengthMm(trial.betweenPlantsMm)} apart in rows {sayLengthMm(trial.betweenRowsMm)} apart;{" "}
-          {designWords[trial.design]}, dealt from seed {trial.seed}.{" "}
-          <Link href={`/trials/${id}/beds`}>See the layout</Link>
-        </dd>
-        <dt>Looks</dt>
-        <dd>
-          {trial.assessments.map((look) => `${look.name} ${sayDay(look.dueOn, true)}`).join("; ")}. The rule
-          goes by “{trial.decidingAssessment}”.
-        </dd>
-        <dt>How it is picked</dt>
-        <dd>{trial.pickingRule || "not said"}</dd>
-        <dt>Ground wanted back</dt>
-        <dd>{trial.clearBy ? sayDay(trial.clearBy, true) : "no date set"}</dd>
-        {trial.fallbackOn && (
+          . {trial.entries.length} varieties × {trial.blocks}{" "}
+          {trial.design === "rcbd" ? "blocks" : "plots each"} × {trial.plantsPerPlot} plants are{" "}
+          {trial.entries.length * trial.blocks * trial.plantsPerPlot} plants,{" "}
+          {sayLengthMm(trial.betweenPlantsMm)} apart in rows {sayLengthMm(trial.betweenRowsMm)} apart,{" "}
+          {designWords[trial.design]}.
+        </p>
+        <p>
+          <Link href={`/trials/${trial.id}/beds`}>See what goes where, and print it</Link>
+        </p>
+        {trial.firstObservationOn === null && trial.state !== "closed" && (
+          <p className={styles.soft}>
+            Once the first thing is recorded, varieties, plots and their places are fixed.
+          </p>
+        )}
+      </Section>
+      <Section title="When it is looked at">
+        <DataTable
+          caption="Dates of the trial"
+          captionHidden
+          columns={[{ heading: "Look" }, { heading: "Day" }, { heading: "" }]}
+          rows={trial.assessments.map(({ name, dueOn }) => [
+            name,
+            sayDay(dueOn, true),
+            name === trial.decidingAssessment ? "the rule decides on what stands then" : "",
+          ])}
+        />
+        <dl className={styles.facts}>
+          <dt>How it is picked</dt>
+          <dd>{trial.pickingRule || "not said"}</dd>
+          <dt>Bed wanted by</dt>
+          <dd>{trial.clearBy ? sayDay(trial.clearBy, true) : "no day set"}</dd>
+          <dt>If it fails</dt>
+          <dd>
+            {trial.fallbackOn
+              ? `something else goes in by ${sayDay(trial.fallbackOn, true)}`
+              : "no day set for something else to go in"}
+          </dd>
+        </dl>
+      </Section>
+      <Section title="The rule">
+        {trial.rule && (
           <>
-            <dt>Fallback</dt>
-            <dd>
-              if it has not come to anything by {sayDay(trial.fallbackOn, true)}, something else goes in
-            </dd>
+            <p>{sayRule(trial.rule, trial.decidingAssessment)}</p>
+            <Qualities rule={trial.rule} />
+            <p className={styles.soft}>{setWords(trial.rule)}</p>
           </>
         )}
-      </dl>
-
-      <h2>Varieties</h2>
-      <ul className="ruled">
-        {trial.entries.map((entry) => (
-          <li key={entry.id}>
-            {entry.variety}
-            {roleWords[entry.role] && <span className="soft"> ({roleWords[entry.role]})</span>}
-            {entry.packetClaim && <span className="soft">. The packet says: “{entry.packetClaim}”</span>}
-          </li>
-        ))}
-      </ul>
-
-      <h2>The rule for deciding</h2>
-      {trial.rules.map((rule) => (
-        <RuleWords key={rule.version} rule={rule} trial={trial} />
-      ))}
-
-      {trial.amendments.length > 0 && (
-        <>
-          <h2>Amendments</h2>
-          <ul className="ruled">
+        {trial.rules.length > 1 && (
+          <Working summary="The rule as it was before">
+            {trial.rules
+              .slice(0, -1)
+              .reverse()
+              .map((rule) => (
+                <div key={rule.version}>
+                  <p>{sayRule(rule, trial.decidingAssessment)}</p>
+                  <p className={styles.soft}>{setWords(rule)}</p>
+                </div>
+              ))}
+          </Working>
+        )}
+        {trial.state !== "closed" && (
+          <p>
+            <Link href={`/trials/${trial.id}/change-rule`}>Change the rule</Link>
+          </p>
+        )}
+      </Section>
+      <Section title="What was changed">
+        {trial.amendments.length === 0 ? (
+          <p className={styles.soft}>Nothing so far.</p>
+        ) : (
+          <ul className={styles.lines}>
             {trial.amendments.map((amendment) => (
               <li key={amendment.id}>
                 {amendmentWords(trial, amendment)}
-                <br />
-                <span className="soft">
-                  {amendment.reason} ({amendment.by}, {sayDay(dayAtGarden(amendment.madeAt, "UTC"), true)})
-                </span>
+                <p className={styles.aside}>
+                  {amendment.reason} {amendment.by && `(${amendment.by})`}
+                </p>
               </li>
             ))}
           </ul>
-        </>
-      )}
+        )}
+        {trial.state !== "closed" && (
+          <ul>
+            <li>
+              <Link href={`/trials/${trial.id}/take-out-plot`}>Take a plot out of the reckoning</Link>
+            </li>
+            <li>
+              <Link href={`/trials/${trial.id}/close`}>Close the trial</Link>
+            </li>
+          </ul>
+        )}
+      </Section>
     </>
   );
 }
@@ -100,45 +152,33 @@ function coverWords({ covers }: TrialView): string {
   if (covers.length === 0) return "open ground";
   return covers
     .map(({ name, kind, fromOn, untilOn }) => {
-      const span = untilOn ? `${sayDay(fromOn)} to ${sayDay(untilOn)}` : `from ${sayDay(fromOn)}`;
-      return `${name} (${kind}), ${span}`;
+      const what = name.toLowerCase() === kind.toLowerCase() ? kind : `${kind} (${name})`;
+      return `${what} from ${sayDay(fromOn, true)}${untilOn ? ` to ${sayDay(untilOn, true)}` : ""}`;
     })
     .join("; ");
 }
 
-function RuleWords({ rule, trial }: { rule: Rule; trial: TrialView }) {
-  const floors = [
-    rule.survivalFloor === null
-      ? null
-      : `at least ${inAHundred(rule.survivalFloor)} in 100 plants standing at “${trial.decidingAssessment}”`,
-    rule.yieldFloor === null ? null : `at least ${inAHundred(rule.yieldFloor)} % of the check’s yield`,
-  ].filter((words) => words !== null);
-  const changed = rule.version > 1;
+function Qualities({ rule }: { rule: Rule }) {
+  if (rule.qualities.length === 0) return null;
   return (
-    <>
-      <p>
-        {changed && <strong>Changed: </strong>}
-        {floors.length === 0
-          ? "No floor is set; the figures are only described."
-          : `Grow again what makes ${floors.join(" and ")}, when we can be ${inAHundred(rule.sureness)} % sure of it.`}
-      </p>
-      {rule.qualities.length > 0 && (
-        <p>
-          Besides: {rule.qualities.map((quality) => `${quality.trait} (${quality.weight})`).join(", ")}. These
-          are judged by the person who decides.
-        </p>
-      )}
-      <p className="soft">
-        Set on {sayDay(dayAtGarden(rule.setAt, "UTC"), true)}
-        {rule.reason ? `, because: ${rule.reason}` : ""}.
-      </p>
-    </>
+    <p>
+      Besides these: {rule.qualities.map(({ trait, weight }) => `${trait} (${weight})`).join(", ")}. Whoever
+      decides judges them.
+    </p>
   );
 }
 
-function amendmentWords(trial: TrialView, { plotId, kind, fromOn }: TrialView["amendments"][number]): string {
-  const plot = trial.plots.find((row) => row.id === plotId);
-  if (!plot) return `The trial was ${kind} on ${sayDay(fromOn, true)}.`;
-  const words = kind === "excluded" ? "is out of the reckoning" : "is taken as missing";
-  return `Plot ${plot.code} ${words} from ${sayDay(fromOn, true)}.`;
+function setWords(rule: Rule): string {
+  const day = sayDay(rule.setAt.slice(0, 10) as TrialView["today"], true);
+  if (rule.reason === null) return `Set on ${day}, when the trial was planned.`;
+  return `Changed on ${day}: ${rule.reason}`;
+}
+
+function amendmentWords(trial: TrialView, amendment: TrialView["amendments"][number]): string {
+  const day = sayDay(amendment.fromOn, true);
+  const plot = trial.plots.find((row) => row.id === amendment.plotId);
+  if (!plot) return `The trial was closed on ${day}.`;
+  return amendment.kind === "missing"
+    ? `Plot ${plot.code} holds nothing to be judged from ${day} on.`
+    : `Plot ${plot.code} is left out of the reckoning from ${day} on.`;
 }

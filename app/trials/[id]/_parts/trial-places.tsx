@@ -2,6 +2,7 @@
 
 import Link from "next/link";
 import { usePathname } from "next/navigation";
+import styles from "@/app/_ui/page.module.css";
 
 const places = [
   { path: "", words: "Plan" },
@@ -11,11 +12,12 @@ const places = [
   { path: "/verdict", words: "Verdict" },
 ] as const;
 
+/** The places of one trial, from question to decision. */
 export function TrialPlaces({ trialId }: { trialId: string }) {
   const here = usePathname();
   return (
-    <nav aria-label="This trial" className="trial-places">
-      <ul>
+    <nav aria-label="This trial" className={styles.tabs}>
+      <ul className={styles.links}>
         {places.map(({ path, words }) => {
           const href = `/trials/${trialId}${path}`;
           return (

@@ -1,9 +1,9 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { FigureWithTable } from "@/app/_ui/figure";
-import { bedFigure } from "@/lib/figure/bed-figure";
+import { BedSheet } from "@/app/_ui/bed-sheet";
+import styles from "@/app/_ui/page.module.css";
 import { openHouse } from "@/lib/service/house";
-import { type TrialView, trialView } from "@/lib/service/trial-view";
+import { trialView } from "@/lib/service/trial-view";
 import { sayDay } from "@/lib/words/day";
 import { sayLengthMm } from "@/lib/words/length";
 
@@ -11,49 +11,34 @@ export const metadata: Metadata = { title: "Layout" };
 
 /** The layout as it was dealt, to scale, with the stake codes: to be printed and taken out to plant by. */
 export default async function LayoutPage({ params }: { params: Promise<{ id: string }> }) {
-  const { id } = await params;
-  const trial = trialView(openHouse(), id);
+  const trial = trialView(openHouse(), (await params).id);
   if (!trial) notFound();
+  const entries = new Map(trial.entries.map((entry) => [entry.id, entry]));
+  const plots = trial.plots.map((plot) => ({
+    ...plot,
+    variety: entries.get(plot.entryId)?.variety ?? "",
+    isCheck: entries.get(plot.entryId)?.role === "check",
+  }));
   const [plot] = trial.plots;
   return (
     <>
       <p>
-        {trial.crop}, planting out on {sayDay(trial.plantedOn, true)}. {plot.plants} plants in each plot, in{" "}
-        {plot.plantRows} {plot.plantRows === 1 ? "row" : "rows"}; {sayLengthMm(trial.betweenPlantsMm)} between
-        plants, {sayLengthMm(trial.betweenRowsMm)} between rows. A plot is {sayLengthMm(plot.widthMm)} across
-        the bed and {sayLengthMm(plot.lengthMm)} along it. Measure from the left corner at the path.
+        {plot.plants} plants in each plot, in {plot.plantRows} {plot.plantRows === 1 ? "row" : "rows"} along
+        the bed: {sayLengthMm(trial.betweenPlantsMm)} from plant to plant, {sayLengthMm(trial.betweenRowsMm)}{" "}
+        from row to row. A plot is {sayLengthMm(plot.widthMm)} across the bed and {sayLengthMm(plot.lengthMm)}{" "}
+        along it; measure from the left corner at the path. To be planted out on{" "}
+        {sayDay(trial.plantedOn, true)}.
       </p>
-      <p className="soft">
-        Dealt from seed {trial.seed}: the same seed gives the same layout. Plant it as it is drawn, even where
-        the favourite falls in a bad spot; that is what makes it fair. The check is drawn with a heavy rim.
+      <p>
+        Plant it as it is drawn, even where a favourite falls on a bad spot: that is what makes it fair. Dealt
+        from seed {trial.seed}. The check has the heavy rim.
       </p>
-      <p className="no-print">
-        Print this page from the browser; it is made for A4 and Letter, in black and white.
+      <p className={styles.screenOnly}>
+        This page prints on A4 or Letter, in black and white; each bed has its sheet.
       </p>
-      {trial.beds.map((bed, position) => (
-        <section key={bed.id} className={position > 0 ? "new-sheet" : undefined}>
-          <FigureWithTable draw={(widthPx) => bedFigure({ ...bedRequest(trial, bed), widthPx })} />
-        </section>
+      {trial.beds.map((bed) => (
+        <BedSheet key={bed.id} bed={bed} plots={plots.filter((row) => row.bedId === bed.id)} />
       ))}
     </>
   );
-}
-
-function bedRequest(trial: TrialView, bed: TrialView["beds"][number]) {
-  const entries = new Map(trial.entries.map((entry) => [entry.id, entry]));
-  const plots = trial.plots.filter((plot) => plot.bedId === bed.id);
-  return {
-    id: `bed-${bed.id}`,
-    title: `${bed.name}: what goes where`,
-    description: `${plots.length} plots drawn to scale from the left corner at the path, each with its stake code and variety.`,
-    bed,
-    plots: plots.map((plot) => ({
-      ...plot,
-      variety: entries.get(plot.entryId)?.variety ?? "",
-      words: `${plot.plants} plants`,
-      shade: null,
-      isCheck: entries.get(plot.entryId)?.role === "check",
-    })),
-    wordsHeading: "to plant",
-  };
 }

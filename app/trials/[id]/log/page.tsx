@@ -1,13 +1,16 @@
 import type { Metadata } from "next";
 import Link from "next/link";
+import { LinkButton } from "@/app/_ui/button";
+import styles from "@/app/_ui/page.module.css";
+import { Section } from "@/app/_ui/section";
 import { openHouse } from "@/lib/service/house";
-import { trialLog } from "@/lib/service/trial-log";
+import { type LogLine, trialLog } from "@/lib/service/trial-log";
 import { sayDay } from "@/lib/words/day";
 import { sayObservation } from "@/lib/words/say-observation";
 
 export const metadata: Metadata = { title: "Log" };
 
-/** Everything that was recorded in a trial, the latest day first; what was corrected or withdrawn stays, struck through. */
+/** Everything recorded in a trial, the latest day first; what was corrected or withdrawn stays, struck through. */
 export default async function LogPage({
   params,
   searchParams,
@@ -20,34 +23,28 @@ export default async function LogPage({
   const { lines, nextBefore } = trialLog(openHouse(), id, typeof before === "string" ? before : undefined);
   if (lines.length === 0)
     return (
-      <p>
-        Nothing has been recorded yet. <Link href="/walkabout">Start a walkabout</Link>
-      </p>
+      <>
+        <p>{before ? "Nothing was recorded earlier." : "Nothing has been recorded yet."}</p>
+        <div className={styles.acts}>
+          <LinkButton href="/walkabout" manner="plain">
+            Start a walkabout
+          </LinkButton>
+        </div>
+      </>
     );
   const days = [...new Set(lines.map((line) => line.seenOn))];
   return (
     <>
       {days.map((day) => (
-        <section key={day}>
-          <h2>{sayDay(day, true)}</h2>
-          <ul className="ruled">
+        <Section key={day} title={sayDay(day, true)}>
+          <ul className={styles.lines}>
             {lines
               .filter((line) => line.seenOn === day)
-              .map((line) => {
-                const words = `${line.plotCode} ${line.variety}: ${sayObservation(line)}`;
-                return (
-                  <li key={line.id}>
-                    {line.state === "in force" ? words : <del>{words}</del>}
-                    {line.state !== "in force" && <span className="soft"> ({line.state})</span>}
-                    {line.note && line.kind !== "note" && line.kind !== "withdrawn" && (
-                      <span className="soft"> “{line.note}”</span>
-                    )}
-                    <span className="soft"> {line.by}</span>
-                  </li>
-                );
-              })}
+              .map((line) => (
+                <Line key={line.id} line={line} />
+              ))}
           </ul>
-        </section>
+        </Section>
       ))}
       {nextBefore && (
         <p>
@@ -55,5 +52,20 @@ export default async function LogPage({
         </p>
       )}
     </>
+  );
+}
+
+function Line({ line }: { line: LogLine }) {
+  const words = `${line.plotCode} ${line.variety}: ${sayObservation(line)}`;
+  const ownWords = line.kind === "note" || line.kind === "withdrawn";
+  return (
+    <li>
+      {line.state === "in force" ? words : <del>{words}</del>}
+      <p className={styles.aside}>
+        {line.state !== "in force" && `${line.state}; `}
+        {line.by}
+        {line.note && !ownWords && `: “${line.note}”`}
+      </p>
+    </li>
   );
 }
