@@ -1,7 +1,10 @@
 import { describe, expect, it } from "vitest";
+import { blocksToSettle } from "@/lib/statistics/blocks-to-settle";
 import { clumping } from "@/lib/statistics/clumping";
 import { floorProbability } from "@/lib/statistics/floor-probability";
 import { noneLostLimit } from "@/lib/statistics/none-lost-limit";
+import { plotsToSettle } from "@/lib/statistics/plots-to-settle";
+import { studentTCdf } from "@/lib/statistics/student-t";
 import { threeWayRule } from "@/lib/statistics/three-way-rule";
 
 describe("floorProbability", () => {
@@ -50,5 +53,52 @@ describe("noneLostLimit", () => {
     // R: qbeta(0.95, 1, 24)
     expect(noneLostLimit(24, 0.95)).toBeCloseTo(0.117346156155, 11);
     expect(noneLostLimit(1000, 0.95) * 1000).toBeCloseTo(3, 1);
+  });
+});
+
+describe("plotsToSettle", () => {
+  const belief = clumping({ f: 1.2, df: 6, effectiveDf: 5, clusterSize: 8 });
+  const count = { standing: 20, setOut: 24, clusterSize: 8 };
+  const rule = { floor: 0.75, meetAt: 0.8, missAt: 0.2 };
+
+  it("stops at the first plot that brings the probability to the mark", () => {
+    const settled = plotsToSettle(belief, count, rule, 8, 100);
+    if (!settled) throw new Error("it should settle");
+    expect(settled.meets).toBe(true);
+    const at = (plots: number) => {
+      const setOut = 24 + 8 * plots;
+      return floorProbability(belief, { standing: (20 / 24) * setOut, setOut, clusterSize: 8 }, 0.75);
+    };
+    expect(at(settled.plots)).toBeGreaterThanOrEqual(0.8);
+    expect(at(settled.plots - 1)).toBeLessThan(0.8);
+    expect(settled.plants).toBe(8 * settled.plots);
+  });
+
+  it("is settled at once where the answer is clear, either way", () => {
+    expect(plotsToSettle(belief, { ...count, standing: 24 }, rule, 8, 100)).toEqual({
+      plots: 0,
+      plants: 0,
+      meets: true,
+    });
+    expect(plotsToSettle(belief, { ...count, standing: 0 }, rule, 8, 100)?.meets).toBe(false);
+  });
+
+  it("says that nothing would settle a variety that stands at the floor", () => {
+    expect(plotsToSettle(belief, { ...count, standing: 18 }, rule, 8, 60)).toBeNull();
+  });
+});
+
+describe("blocksToSettle", () => {
+  it("stops at the first block that brings t to the mark", () => {
+    const ratio = { estimate: 0.05, se: 0.15, blocks: 3 };
+    const settled = blocksToSettle(ratio, 3, { logFloor: Math.log(0.9), meetAt: 0.9, missAt: 0.1 }, 40);
+    if (!settled) throw new Error("it should settle");
+    const at = (more: number) => {
+      const all = 3 + more;
+      return studentTCdf((0.05 - Math.log(0.9)) / (0.15 * Math.sqrt(3 / all)), (all - 1) * 3);
+    };
+    expect(at(settled.blocks)).toBeGreaterThanOrEqual(0.9);
+    expect(at(settled.blocks - 1)).toBeLessThan(0.9);
+    expect(blocksToSettle(ratio, 3, { logFloor: 0.05, meetAt: 0.9, missAt: 0.1 }, 40)).toBeNull();
   });
 });
