@@ -13,7 +13,6 @@ import { MendFact } from "./mend-fact";
 import { say } from "./said";
 import { sayFact, sayPlot } from "./say-fact";
 import { Sheet } from "./sheet";
-import { StatusLine } from "./status-line";
 import { TapButton } from "./tap-button";
 import { thisDevice } from "./use-device";
 
@@ -51,7 +50,6 @@ export function OutboxSheet({
   const clockHours = Math.round(Math.abs(kept.clockAheadMs ?? 0) / 3_600_000);
   return (
     <Sheet title="On this phone" onBack={onBack}>
-      <StatusLine />
       {held.oldestMs !== null && held.oldestMs > nagAfterMs && (
         <p className={styles.warning}>
           Some facts have been here only for three days or more. Find a signal or save them to a file: some

@@ -2,6 +2,7 @@
 
 import { type ReactNode, useEffect, useId, useRef } from "react";
 import styles from "./field.module.css";
+import { StatusLine } from "./status-line";
 import { TapButton } from "./tap-button";
 
 /** A sheet over the screen with one matter on it; *Back* and Escape leave it as it was. */
@@ -43,6 +44,7 @@ export function Sheet({
           Back
         </TapButton>
       </div>
+      <StatusLine onlyNew />
       {children}
     </dialog>
   );

@@ -71,36 +71,50 @@ function DrawnPlot({
 }) {
   const { plot } = place;
   const ended = view.endedOn !== null;
+  const columns = { gridTemplateColumns: `repeat(${place.markColumns}, 1fr)` };
   const gaps = view.marks.filter((mark) => mark.is === "gap").length;
   return (
-    <section
+    <fieldset
       aria-label={`Plot ${plot.code}`}
-      className={styles.plot}
+      className={place.stakePx === null ? styles.plot : `${styles.plot} ${styles.beside}`}
       style={{ left: place.leftPx, top: place.topPx, width: place.widthPx, height: place.heightPx }}
     >
       <TapButton
         bare
-        className={place.direct && !ended ? styles.stake : `${styles.stake} ${styles.whole}`}
+        className={place.direct && !ended ? styles.stake : styles.whole}
         aria-label={`Open ${sayPlotView(view)}`}
+        style={place.stakePx === null || !place.direct || ended ? undefined : { flexBasis: place.stakePx }}
         onTap={() => onPlot(plot.id)}
       >
-        <span>
-          <strong>{plot.code}</strong>
-          {view.questions.length > 0 && <strong> ?</strong>}
-          {place.widthPx >= namedFromPx && ` ${plot.variety}`}
+        <span
+          className={styles.code}
+          style={place.stakePx === null ? undefined : { flexBasis: place.stakePx }}
+        >
+          <span>
+            <strong>{plot.code}</strong>
+            {view.questions.length > 0 && <strong> ?</strong>}
+            {(place.stakePx !== null || place.widthPx >= namedFromPx) && ` ${plot.variety}`}
+          </span>
+          {ended ? (
+            <span>ended</span>
+          ) : (
+            (gaps > 0 || !place.direct) && (
+              <span>
+                {view.standing} of {view.marks.length}
+              </span>
+            )
+          )}
         </span>
-        {ended ? (
-          <span>ended</span>
-        ) : (
-          (gaps > 0 || !place.direct) && (
-            <span>
-              {view.standing} of {view.marks.length}
-            </span>
-          )
+        {place.small && !ended && (
+          <span className={styles.small} style={columns}>
+            {view.marks.map((mark) => (
+              <PlantMark key={mark.place} mark={mark} />
+            ))}
+          </span>
         )}
       </TapButton>
       {place.direct && !ended && (
-        <div className={styles.marks} style={{ gridTemplateColumns: `repeat(${place.markColumns}, 1fr)` }}>
+        <div className={styles.marks} style={columns}>
           {view.marks.map((mark) => (
             <TapButton
               bare
@@ -114,6 +128,6 @@ function DrawnPlot({
           ))}
         </div>
       )}
-    </section>
+    </fieldset>
   );
 }

@@ -1,5 +1,7 @@
 "use client";
 
+import type { ReactNode } from "react";
+import fieldStyles from "@/app/_field/field.module.css";
 import { sayPackCause } from "@/app/_field/say-fact";
 import { TapButton } from "@/app/_field/tap-button";
 import type { FieldPack } from "@/lib/sync/field-pack";
@@ -16,10 +18,13 @@ export function CauseChoice({
   pack,
   recent,
   onCause,
+  children,
 }: {
   pack: FieldPack;
   recent: string[];
   onCause: (cause: string) => void;
+  /** Answers that are no cause; they stand between the causes and the two honest ones. */
+  children: ReactNode;
 }) {
   const known = new Set(pack.causes.map((cause) => cause.code));
   const again = recent.filter((cause) => known.has(cause));
@@ -38,7 +43,7 @@ export function CauseChoice({
         </fieldset>
       )}
       <fieldset className={styles.causes}>
-        <legend className={styles.legend}>All causes</legend>
+        <legend className={fieldStyles.hidden}>All causes</legend>
         <div className={styles.grid}>
           {pack.causes
             .filter((cause) => !honest.includes(cause.code))
@@ -48,14 +53,15 @@ export function CauseChoice({
               </TapButton>
             ))}
         </div>
-        <div className={styles.honest}>
-          {honest.map((cause) => (
-            <TapButton key={cause} onTap={() => onCause(cause)}>
-              {sayPackCause(pack, cause)}
-            </TapButton>
-          ))}
-        </div>
       </fieldset>
+      <div className={styles.pair}>{children}</div>
+      <div className={styles.honest}>
+        {honest.map((cause) => (
+          <TapButton key={cause} onTap={() => onCause(cause)}>
+            {sayPackCause(pack, cause)}
+          </TapButton>
+        ))}
+      </div>
     </>
   );
 }

@@ -22,14 +22,19 @@ export function sayBedChange(
   const inBed = bed.plots.map((plot) => views.get(plot.id)).filter((view) => view !== undefined);
   const said = inBed.flatMap((view) => view.inForce.filter((fact) => fact.walkaboutId === walkaboutId));
   const of = (kind: Observation["kind"]) => said.filter((fact) => fact.kind === kind);
-  const unseen = new Set(of("not-seen").map((fact) => fact.plotId)).size;
-  const looked = new Set(said.filter((fact) => fact.kind !== "not-seen").map((fact) => fact.plotId)).size;
-  if (looked === 0) return unseen > 0 ? "could not look." : "left out.";
+  const unseen = new Set(of("not-seen").map((fact) => fact.plotId));
+  const looked = new Set(said.filter((fact) => fact.kind !== "not-seen").map((fact) => fact.plotId));
+  if (looked.size === 0) return unseen.size > 0 ? "could not look." : "left out.";
 
-  const running = inBed.filter((view) => view.endedOn === null);
-  const standing = running.reduce((sum, view) => sum + view.standing, 0);
-  const places = running.reduce((sum, view) => sum + view.marks.length, 0);
-  const parts = [`${standing} of ${places} stand`];
+  // Only plots of which the round said something are counted: what nobody looked at is not said to stand.
+  const counted = inBed.filter((view) => looked.has(view.plot.id) && view.endedOn === null);
+  const leftOut = inBed.filter(
+    ({ plot, endedOn }) => endedOn === null && !looked.has(plot.id) && !unseen.has(plot.id),
+  ).length;
+  const standing = counted.reduce((sum, view) => sum + view.standing, 0);
+  const places = counted.reduce((sum, view) => sum + view.marks.length, 0);
+  const whole = unseen.size === 0 && leftOut === 0;
+  const parts = [`${standing} of ${places} stand${whole ? "" : " where looked"}`];
   const causes = [...new Set(of("loss").map((fact) => fact.cause ?? "unknown"))];
   if (causes.length > 0) {
     const toWhat = causes.map((cause) => {
@@ -44,9 +49,10 @@ export function sayBedChange(
     ["added", "set in gaps"],
   ] as const)
     if (of(kind).length > 0) parts.push(`${sayPlants(plantsOf(of(kind)))} ${words}`);
-  const doubtful = running.reduce((sum, view) => sum + view.doubtful, 0);
+  const doubtful = counted.reduce((sum, view) => sum + view.doubtful, 0);
   if (doubtful > 0) parts.push(`${doubtful} doubtful`);
-  if (unseen > 0) parts.push(`could not look at ${unseen} of ${inBed.length} plots`);
   if (parts.length === 1) parts.push("no plant lost since the last look");
+  if (unseen.size > 0) parts.push(`could not look at ${unseen.size} of ${inBed.length} plots`);
+  if (leftOut > 0) parts.push(`${leftOut} of ${inBed.length} plots left out`);
   return `${parts.join(", ")}.`;
 }

@@ -2,7 +2,6 @@
 
 import { useState } from "react";
 import { Sheet } from "@/app/_field/sheet";
-import { StatusLine } from "@/app/_field/status-line";
 import { TapButton } from "@/app/_field/tap-button";
 import type { PlotView } from "@/lib/sync/device/plot-view";
 import { type Looking, scoreDraft } from "@/lib/sync/device/walk-acts";
@@ -36,7 +35,6 @@ export function ScoreSheet({
   const goOn = () => (at + 1 < asked.length ? setAt(at + 1) : onBack());
   return (
     <Sheet title={`${title}: plot ${next.view.plot.code}`} onBack={onBack}>
-      <StatusLine />
       <ScoreCells
         trait={next.trait}
         onScore={async (score) => {

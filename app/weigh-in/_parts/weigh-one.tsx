@@ -56,13 +56,20 @@ export function WeighOne({
         write();
       }}
     >
-      <h1>
-        {plot.code} {plot.variety}
-      </h1>
-      <p>
-        {view.standing} of {view.marks.length} stand. {progress}.
-      </p>
-      {whole && <CountStepper label="How many were taken" unit="plant" count={plants} onCount={setPlants} />}
+      <div className={weighStyles.head}>
+        <h1>
+          {plot.code} {plot.variety}
+        </h1>
+        <span>{progress}</span>
+      </div>
+      {whole && (
+        <CountStepper
+          label={`How many were taken, of ${view.standing} standing`}
+          unit="plant"
+          count={plants}
+          onCount={setPlants}
+        />
+      )}
       <label className={styles.label} htmlFor="weight">
         Weight in grams, or such as 1,2 kg
       </label>

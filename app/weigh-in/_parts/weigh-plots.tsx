@@ -20,6 +20,7 @@ import {
 import type { FieldPack, FieldTrial } from "@/lib/sync/field-pack";
 import { sayDay } from "@/lib/words/day";
 import { sayWeightG } from "@/lib/words/weight";
+import weighStyles from "./weigh.module.css";
 import { WeighOne } from "./weigh-one";
 
 /** How a pick is said: *450 g*, *3 for 1.2 kg*, *nothing to pick*. */
@@ -90,14 +91,14 @@ export function WeighPlots({
           {trial.crop}, {weighing.part}, picked {sayDay(weighing.pickedOn)}: change
         </TapButton>
       </div>
-      <StatusLine />
+      <StatusLine className={weighStyles.said} />
       {next ? (
         <WeighOne
           key={`${next.view.plot.id}/${turned?.pick?.facts[0]?.id ?? ""}`}
           view={next.view}
           whole={weighing.whole}
           before={turned?.pick ?? null}
-          progress={`${done.length} of ${lines.length} plots done`}
+          progress={`${done.length} of ${lines.length} done`}
           onWrite={(picked) => write(next.view, picked)}
           onBack={turned ? () => setTurned(null) : null}
         />
