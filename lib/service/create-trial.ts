@@ -5,66 +5,23 @@ import { addCrop } from "@/db/queries/add-crop";
 import { addTrial } from "@/db/queries/add-trial";
 import { addVariety } from "@/db/queries/add-variety";
 import { findGarden } from "@/db/queries/find-garden";
+import { findTrial } from "@/db/queries/find-trial";
 import { listBeds } from "@/db/queries/list-beds";
 import { listCovers } from "@/db/queries/list-covers";
 import { listCrops } from "@/db/queries/list-crops";
-import { listTrialBeds } from "@/db/queries/list-trial-beds";
-import { listTrials } from "@/db/queries/list-trials";
 import { listVarieties } from "@/db/queries/list-varieties";
 import { putStand } from "@/db/queries/put-stand";
 import { setPacketClaim } from "@/db/queries/set-packet-claim";
 import { layOutTrial } from "@/lib/design/lay-out-trial";
 import type { Day } from "@/lib/words/day";
-import { type Fault, type Outcome, refusal, success } from "@/lib/words/fault";
-import { sayLengthMm } from "@/lib/words/length";
+import { type Outcome, refusal, success } from "@/lib/words/fault";
 import { type TrialPlan, trialPlanSchema } from "@/lib/words/trial-plan";
+import { gardenMisfits } from "./garden-misfits";
 import type { House } from "./house";
 import { planMisfits } from "./plan-misfits";
 import { readForm } from "./read-form";
 import { refoldCohort } from "./refold-cohort";
-
-function sameName(a: string, b: string): boolean {
-  return a.toLowerCase() === b.toLowerCase();
-}
-
-const endOfTime = "9999-12-31";
-
-/** Faults that only the garden as it stands can show: beds of another size, ground that is taken. */
-function gardenMisfits(house: House, plan: TrialPlan): Fault[] {
-  const { database } = house;
-  const beds = listBeds(database);
-  const covers = listCovers(database);
-  const trials = listTrials(database);
-  const trialBeds = listTrialBeds(database);
-  const faults: Fault[] = [];
-  plan.beds.forEach((wanted, index) => {
-    const bed = beds.find((row) => sameName(row.name, wanted.name));
-    if (!bed) return;
-    for (const side of ["widthMm", "lengthMm"] as const) {
-      if (bed[side] === wanted[side]) continue;
-      const measure = `${bed.name} as it is kept, ${sayLengthMm(bed.widthMm)} × ${sayLengthMm(bed.lengthMm)}`;
-      faults.push({ place: `beds.${index}.${side}`, found: sayLengthMm(wanted[side]), wanted: measure });
-    }
-    const taken = trials.find(
-      (trial) =>
-        trialBeds.some((row) => row.trialId === trial.id && row.id === bed.id) &&
-        trial.plantedOn <= (plan.clearBy ?? endOfTime) &&
-        plan.plantedOn <= (trial.closedOn ?? trial.clearBy ?? endOfTime),
-    );
-    if (taken) {
-      const wantedWords = `a bed that is free from ${plan.plantedOn}; here stands the trial “${taken.question}”`;
-      faults.push({ place: `beds.${index}.name`, found: bed.name, wanted: wantedWords });
-    }
-  });
-  plan.covers.forEach((wanted, index) => {
-    const cover = covers.find((row) => sameName(row.name, wanted.name));
-    if (cover && !sameName(cover.kind, wanted.kind)) {
-      const wantedWords = `${cover.kind}, as ${cover.name} is kept, or another name`;
-      faults.push({ place: `covers.${index}.kind`, found: wanted.kind, wanted: wantedWords });
-    }
-  });
-  return faults;
-}
+import { sameName } from "./same-name";
 
 /** The plan's beds with their ids; a bed that is new has one made for it and is not stored yet. */
 function namedBeds(house: House, plan: TrialPlan) {
@@ -118,6 +75,21 @@ function varietyIds(house: House, ofCropId: string, plan: TrialPlan): string[] {
   });
 }
 
+/** The trial that was made of this plan when it was sent before; null when its id is new. */
+function madeBefore(house: House, plan: TrialPlan): Outcome<{ trialId: string }> | null {
+  const made = plan.id === undefined ? null : findTrial(house.database, plan.id);
+  if (!made) return null;
+  const isSame =
+    made.question === plan.question &&
+    made.seed === plan.seed &&
+    made.blocks === plan.blocks &&
+    made.plantsPerPlot === plan.plantsPerPlot &&
+    made.plantedOn === plan.plantedOn;
+  if (isSame) return success({ trialId: made.id });
+  const found = `this plan was made into the trial “${made.question}” already`;
+  return refusal([{ place: "id", found, wanted: "a plan that is started afresh" }]);
+}
+
 /**
  * Makes a trial of a plan: checks it, deals the plots from its seed, and stores trial, layout, rule and whatever beds,
  * covers, crop and varieties are new, in one act. Refused with every fault by its field; nothing is stored then.
@@ -130,10 +102,12 @@ export function createTrial(house: House, input: unknown): Outcome<{ trialId: st
   return inOneAct(database, () => {
     const garden = findGarden(database);
     if (!garden) return refusal([{ place: "garden", found: "nothing", wanted: "a garden, made first" }]);
+    const before = madeBefore(house, plan);
+    if (before) return before;
     const misfits = [...planMisfits(plan), ...gardenMisfits(house, plan)];
     if (misfits.length > 0) return refusal(misfits);
 
-    const trialId = house.newId();
+    const trialId = plan.id ?? house.newId();
     const entryIds = plan.entries.map(() => house.newId());
     const beds = namedBeds(house, plan);
     const layout = layOutTrial({

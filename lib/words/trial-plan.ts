@@ -11,6 +11,8 @@ const share = z.number().check(z.minimum(0), z.maximum(1));
  * to `createTrial`. Names refer to existing crops, varieties, beds and covers or make new ones.
  */
 export const trialPlanSchema = z.object({
+  /** The id that the trial will have, made where the plan was opened: a plan that is sent twice makes one trial. */
+  id: z.optional(z.uuid()),
   question: z.string().check(z.trim(), z.minLength(1), z.maxLength(300)),
   /** What the crop is wanted for: *winter leaf*, *base of a mix*. */
   purpose: z.string().check(z.trim(), z.maxLength(120)),
