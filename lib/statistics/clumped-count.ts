@@ -1,4 +1,3 @@
-import { normalQuantile } from "./normal";
 import type { RandomStream } from "./random-stream";
 import { insist } from "./requirement";
 
@@ -36,9 +35,14 @@ export function clumpedCount(stream: RandomStream, plants: number, share: number
   return count;
 }
 
-/** A standard normal draw. */
+/** A standard normal draw, by Marsaglia's polar method. */
 export function normalVariate(stream: RandomStream): number {
-  return normalQuantile(stream.uniform() + 2 ** -54);
+  for (;;) {
+    const x = 2 * stream.uniform() - 1;
+    const y = 2 * stream.uniform() - 1;
+    const square = x * x + y * y;
+    if (square > 0 && square < 1) return x * Math.sqrt((-2 * Math.log(square)) / square);
+  }
 }
 
 /** The log of a gamma draw with this shape and scale 1. */

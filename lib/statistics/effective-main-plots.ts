@@ -82,7 +82,12 @@ export function effectiveMainPlots(
   );
   const dispersion = dispersionAgainst(residual, treatmentVariances(plots));
   const belief = clumping(dispersion, 6);
-  const { level: each, shares } = effectiveShares(groupTotals(mains), belief, level, comparisons);
+  const { level: each, shares } = effectiveShares(
+    groupTotals(mains, (main) => main.group),
+    belief,
+    level,
+    comparisons,
+  );
   const treatments = shares.map(({ group, ...share }) => ({ treatment: group, ...share }));
   return { level: each, dispersion, clumping: belief, treatments };
 }
@@ -94,7 +99,9 @@ function treatmentVariances(plots: readonly MainPlotCount[]): number[] {
     const own = held
       .filter((plot) => plot.treatment === treatment)
       .map((plot) => ({ ...plot, group: plot.variety }));
-    const variances = groupTotals(own).map(({ standing, setOut }) => binomialVariance(standing, setOut));
+    const variances = groupTotals(own, (plot) => plot.variety).map(({ standing, setOut }) =>
+      binomialVariance(standing, setOut),
+    );
     return variances.reduce((sum, variance) => sum + variance, 0) / variances.length;
   });
 }

@@ -48,17 +48,20 @@ export function effectivePlants(
   comparisons = 1,
 ): EffectivePlants {
   insistOnPlots("effectivePlants", plots, layout);
-  const grouped = plots.map((plot) => ({ ...plot, group: plot.variety }));
-  const held = grouped.filter((plot) => plot.setOut > 0);
+  const held = plots.filter((plot) => plot.setOut > 0);
   const residual = weightedResidual(
     held.map((plot) => plot.standing / plot.setOut),
     held.map((plot) => plot.setOut),
     [...layoutTerms(held, layout), numbered(held.map((plot) => plot.variety))],
   );
-  const variances = groupTotals(held).map(({ standing, setOut }) => binomialVariance(standing, setOut));
+  const variances = groupTotals(held, varietyOf).map(({ standing, setOut }) =>
+    binomialVariance(standing, setOut),
+  );
   const dispersion = dispersionAgainst(residual, variances);
   const belief = clumping(dispersion);
-  const { level: each, shares } = effectiveShares(groupTotals(grouped), belief, level, comparisons);
+  const { level: each, shares } = effectiveShares(groupTotals(plots, varietyOf), belief, level, comparisons);
   const varieties = shares.map(({ group, ...share }) => ({ variety: group, ...share }));
   return { level: each, dispersion, clumping: belief, varieties };
 }
+
+const varietyOf = (plot: PlotCount) => plot.variety;

@@ -32,17 +32,22 @@ export interface EffectiveShare {
 }
 
 /** Totals of each group over its plots, in order of first appearance. */
-export function groupTotals(
-  plots: readonly { group: string; setOut: number; standing: number }[],
+export function groupTotals<Plot extends { setOut: number; standing: number }>(
+  plots: readonly Plot[],
+  groupOf: (plot: Plot) => string,
 ): GroupTotal[] {
   const totals = new Map<string, GroupTotal>();
-  for (const { group, setOut, standing } of plots) {
-    const total = totals.get(group) ?? { group, plots: 0, setOut: 0, standing: 0, squares: 0 };
-    if (setOut > 0) total.plots += 1;
-    total.setOut += setOut;
-    total.standing += standing;
-    total.squares += setOut ** 2;
-    totals.set(group, total);
+  for (const plot of plots) {
+    const group = groupOf(plot);
+    let total = totals.get(group);
+    if (!total) {
+      total = { group, plots: 0, setOut: 0, standing: 0, squares: 0 };
+      totals.set(group, total);
+    }
+    if (plot.setOut > 0) total.plots += 1;
+    total.setOut += plot.setOut;
+    total.standing += plot.standing;
+    total.squares += plot.setOut ** 2;
   }
   return [...totals.values()];
 }
@@ -65,8 +70,8 @@ export function effectiveShares(
   const each = 1 - 2 * tail;
   const z = -normalQuantile(tail);
   const known = new Map<number, number>();
-  const shares = totals.map(({ squares, ...total }): EffectiveShare => {
-    const { setOut, standing } = total;
+  const shares = totals.map(({ group, plots, setOut, standing, squares }): EffectiveShare => {
+    const total = { group, plots, setOut, standing };
     if (setOut === 0) {
       const unknown = { share: null, low: null, high: null };
       return { ...total, ...unknown, effectivePlants: null, clusterSize: null, multiplier: null };
@@ -76,8 +81,12 @@ export function effectiveShares(
     known.set(clusterSize, multiplier);
     const effectivePlants = setOut * (z / multiplier) ** 2;
     const share = standing / setOut;
-    const limits = wilsonInterval(Math.min(share * effectivePlants, effectivePlants), effectivePlants, each);
-    return { ...total, share, ...limits, effectivePlants, clusterSize, multiplier };
+    const { low, high } = wilsonInterval(
+      Math.min(share * effectivePlants, effectivePlants),
+      effectivePlants,
+      each,
+    );
+    return { ...total, share, low, high, effectivePlants, clusterSize, multiplier };
   });
   return { level: each, shares };
 }

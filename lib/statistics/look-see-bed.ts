@@ -60,7 +60,12 @@ export function lookSeeBed(
   const dispersion = checkDispersion(checks);
   const belief = clumping(dispersion);
   const share = (own: readonly LookSeePlot[]) =>
-    effectiveShares(groupTotals(own.map((plot) => ({ ...plot, group: "own" }))), belief, level, 1).shares[0];
+    effectiveShares(
+      groupTotals(own, () => "own"),
+      belief,
+      level,
+      1,
+    ).shares[0];
   const entries = plots
     .filter((plot) => !plot.isCheck)
     .map((plot): LookSeeEntry => {

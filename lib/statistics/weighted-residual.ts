@@ -16,7 +16,7 @@ export interface WeightedResidual {
  * @param weights > 0, one a plot
  * @param factors codes 0, 1, 2 … per plot, one list a factor
  *
- * Convention: columns are orthogonalised in the order given, twice over, on the scale √weight; a column that keeps less
+ * Convention: columns are orthogonalised twice over, on the scale √weight; a column that keeps less
  * than 1e-9 of its length is aliased.
  * Checked: tests/unit/statistics/weighted-residual.test.ts (R lm(weights =), hatvalues).
  */
@@ -32,30 +32,40 @@ export function weightedResidual(
     `${values.length} values`,
   );
   const size = values.length;
-  const root = Float64Array.from(weights, Math.sqrt);
-  const residual = Float64Array.from(values, (value, plot) => value * root[plot]);
-  const leverage = new Float64Array(size);
+  const root = new Float64Array(size);
+  const residual = new Float64Array(size);
+  for (let plot = 0; plot < size; plot += 1) {
+    root[plot] = Math.sqrt(weights[plot]);
+    residual[plot] = values[plot] * root[plot];
+  }
   const basis: Float64Array[] = [];
-  for (const codes of factors) {
-    const levels = Math.max(-1, ...codes) + 1;
+  // The factor with most levels comes first: its own columns are orthogonal as they are.
+  const levelled = factors.map((codes) => ({ codes, levels: Math.max(-1, ...codes) + 1 }));
+  levelled.sort((a, b) => b.levels - a.levels);
+  levelled.forEach(({ codes, levels }, factor) => {
     for (let level = 0; level < levels; level += 1) {
-      const column = Float64Array.from(root, (weight, plot) => (codes[plot] === level ? weight : 0));
+      const column = new Float64Array(size);
+      for (let plot = 0; plot < size; plot += 1) if (codes[plot] === level) column[plot] = root[plot];
       const length = Math.sqrt(dot(column, column));
-      for (let pass = 0; pass < 2; pass += 1)
-        for (const earlier of basis) subtract(column, earlier, dot(column, earlier));
+      if (factor > 0)
+        for (let pass = 0; pass < 2; pass += 1)
+          for (const earlier of basis) subtract(column, earlier, dot(column, earlier));
       const left = Math.sqrt(dot(column, column));
       if (left <= 1e-9 * length) continue;
       for (let plot = 0; plot < size; plot += 1) column[plot] /= left;
       basis.push(column);
     }
-  }
+  });
   for (let pass = 0; pass < 2; pass += 1)
     for (const column of basis) subtract(residual, column, dot(residual, column));
-  for (const column of basis) for (let plot = 0; plot < size; plot += 1) leverage[plot] += column[plot] ** 2;
   const df = size - basis.length;
   if (df === 0) return { df, meanSquare: 0, meanWeight: 0 };
   let weight = 0;
-  for (let plot = 0; plot < size; plot += 1) weight += weights[plot] * (1 - leverage[plot]);
+  for (let plot = 0; plot < size; plot += 1) {
+    let leverage = 0;
+    for (const column of basis) leverage += column[plot] * column[plot];
+    weight += weights[plot] * (1 - leverage);
+  }
   return { df, meanSquare: dot(residual, residual) / df, meanWeight: weight / df };
 }
 
