@@ -50,6 +50,9 @@ export interface Difference {
   estimate: number | null;
   low: number | null;
   high: number | null;
+  /** Limits made for all comparisons with the check at once; null for other pairs. */
+  lowFamily: number | null;
+  highFamily: number | null;
   /** Randomisation p of the pair, and of the family against the check (single-step max-T). Null when not computed. */
   p: number | null;
   pFamily: number | null;

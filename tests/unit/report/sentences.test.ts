@@ -74,6 +74,8 @@ const difference: Difference = {
   estimate: 0.375,
   low: 0.09,
   high: 0.6,
+  lowFamily: null,
+  highFamily: null,
   p: 0.02,
   pFamily: 0.04,
 };

@@ -1,0 +1,86 @@
+import type { Layout, PlotCount } from "@/lib/statistics/plot-count";
+import type { AnalysedDesign, RecordPlot, TrialRecord } from "./trial-record";
+
+/** The terms that survival is fitted on beside variety, for each design. */
+const layoutOf: Record<AnalysedDesign, Layout> = {
+  crd: "crd",
+  rcbd: "rcbd",
+  latin: "latin",
+  "split-plot": "rcbd",
+  augmented: "rcbd",
+  "incomplete-blocks": "rcbd",
+};
+
+/** The layout whose terms are fitted; an augmented bed without blocks has none. */
+export function survivalLayout(record: TrialRecord): Layout {
+  if (record.design === "augmented" && record.plots.some((plot) => plot.block === null)) return "crd";
+  return layoutOf[record.design];
+}
+
+/**
+ * The smallest group of plots that lay together: the block; the block within its replicate where blocks are
+ * incomplete; the main plot within its block where treatments were dealt to main plots.
+ */
+export function neighbourhood(plot: RecordPlot, design: AnalysedDesign): string | null {
+  if (design === "crd") return null;
+  if (design === "split-plot") return mainPlotOf(plot);
+  if (plot.replicate !== null && plot.block !== null && plot.replicate !== plot.block)
+    return `${plot.replicate} / ${plot.block}`;
+  return plot.block;
+}
+
+/** The main plot's name, unique in the trial: files often number main plots within their block. */
+export function mainPlotOf(plot: RecordPlot): string {
+  return `${plot.block ?? ""} / ${plot.mainPlot ?? ""}`;
+}
+
+/** What whole main plots were dealt: covers when they differ, else sowing dates; null when neither does. */
+export function mainTreatment(record: TrialRecord): ((plot: RecordPlot) => string) | null {
+  const differ = (values: (string | null)[]) => new Set(values).size > 1;
+  if (differ(record.plots.map((plot) => plot.cover))) return (plot) => plot.cover ?? "open ground";
+  if (differ(record.plots.map((plot) => plot.sownOn)))
+    return (plot) => (plot.sownOn ? `sown ${plot.sownOn}` : "sowing not said");
+  return null;
+}
+
+/** A plot's count in the form that the statistics take. */
+export function plotCount(
+  plot: RecordPlot,
+  design: AnalysedDesign,
+  count: { setOut: number; standing: number },
+): PlotCount {
+  return {
+    variety: plot.variety,
+    block: neighbourhood(plot, design),
+    row: plot.row,
+    column: plot.column,
+    setOut: count.setOut,
+    standing: count.standing,
+  };
+}
+
+/** How many blocks (complete replicates where blocks are incomplete) the trial has; null without blocks. */
+export function blockCount(record: TrialRecord): number | null {
+  if (record.design === "crd") return null;
+  const names = record.plots.map((plot) =>
+    record.design === "incomplete-blocks" && plot.replicate !== null
+      ? plot.replicate
+      : record.design === "latin"
+        ? String(plot.row)
+        : plot.block,
+  );
+  const known = new Set(names.filter((name) => name !== null));
+  return known.size > 0 ? known.size : null;
+}
+
+/** Whether every variety stands once in every row and column; a square with a gap cannot be dealt again. */
+export function isCompleteSquare(record: TrialRecord): boolean {
+  const order = record.varieties.length;
+  const places = record.plots.flatMap((plot) => [
+    `row ${plot.row} ${plot.variety}`,
+    `column ${plot.column} ${plot.variety}`,
+    `place ${plot.row} ${plot.column}`,
+  ]);
+  const isPlaced = record.plots.every((plot) => plot.row !== null && plot.column !== null);
+  return isPlaced && record.plots.length === order ** 2 && new Set(places).size === 3 * order ** 2;
+}

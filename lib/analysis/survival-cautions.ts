@@ -1,0 +1,208 @@
+import { type Day, sayDay } from "@/lib/words/day";
+import { caution, counted, inOrder, listed } from "./caution-order";
+import type { DecisivePlot } from "./decisive-plots";
+import type { Caution, Survival } from "./finding";
+import type { PlotStand } from "./plot-stand";
+import type { TrialRecord } from "./trial-record";
+
+const fewestResidualDf = 6;
+const manyComparisons = 6;
+const highestUsefulP = 0.05;
+
+interface Told {
+  record: TrialRecord;
+  survival: Survival;
+  stands: PlotStand[];
+  /** Plots that nobody counted while the others were counted. */
+  neverSeen: string[];
+  decisive: DecisivePlot[];
+  asOf: Day | null;
+}
+
+/** What to beware of in the survival figures, the most important first. */
+export function survivalCautions(told: Told): Caution[] {
+  return inOrder([
+    ...aboutPlots(told),
+    ...aboutDf(told.survival),
+    ...aboutExtremes(told.survival),
+    ...aboutCounts(told),
+    ...aboutCutting(told),
+    ...aboutDecisive(told.decisive),
+    ...aboutComparisons(told),
+  ]);
+}
+
+function aboutPlots({ survival }: Told): Caution[] {
+  const single = survival.varieties
+    .filter((variety) => variety.plots === 1)
+    .map((variety) => variety.variety);
+  const none = survival.varieties.filter((variety) => variety.plots === 0).map((variety) => variety.variety);
+  return [
+    ...(single.length > 0
+      ? [
+          caution(
+            "one-plot-a-variety",
+            `${listed(single)} had one plot: one plot cannot tell a variety from its spot.`,
+          ),
+        ]
+      : []),
+    ...(none.length > 0
+      ? [caution("not-estimable", `${listed(none)}: no plot with plants, so nothing can be said.`)]
+      : []),
+  ];
+}
+
+function aboutDf({ df }: Survival): Caution[] {
+  if (df === 0)
+    return [
+      caution(
+        "no-residual-df",
+        "No plots to spare: this bed cannot show how much plants of one plot share their fate, so a general expectation of it is used alone.",
+      ),
+    ];
+  if (df < fewestResidualDf)
+    return [
+      caution(
+        "few-residual-df",
+        `Only ${counted(df, "degree")} of freedom to judge the scatter between plots by: the limits lean on a general expectation of it.`,
+      ),
+    ];
+  return [];
+}
+
+function aboutExtremes({ varieties }: Survival): Caution[] {
+  const told = varieties.filter((variety) => variety.plants - variety.censored > 0);
+  const none = told.filter((variety) => variety.standing === variety.plants - variety.censored);
+  const all = told.filter((variety) => variety.standing === 0);
+  return [
+    ...(none.length > 0
+      ? [
+          caution(
+            "none-lost",
+            `${listed(none.map((one) => one.variety))} lost none: that is not proof that none would be lost.`,
+          ),
+        ]
+      : []),
+    ...(all.length > 0
+      ? [
+          caution(
+            "all-lost",
+            `${listed(all.map((one) => one.variety))} lost all: that is not proof that none could stand.`,
+          ),
+        ]
+      : []),
+  ];
+}
+
+function aboutCounts({ stands, neverSeen, asOf }: Told): Caution[] {
+  const codes = (some: PlotStand[]) => listed(some.map((stand) => stand.plot.code));
+  const unsettled = stands.filter((stand) => stand.unsettled > 0);
+  const missed = stands.filter((stand) => stand.notSeenSince);
+  const doubtful = stands.filter((stand) => stand.doubtful > 0);
+  const filled = stands.filter((stand) => stand.fillingsStanding > 0);
+  const lost = stands.reduce((sum, stand) => sum + stand.lost, 0);
+  const unknown = stands
+    .flatMap((stand) => stand.losses)
+    .filter((loss) => loss.cause === "unknown")
+    .reduce((sum, loss) => sum + loss.plants, 0);
+  return [
+    ...(neverSeen.length > 0
+      ? [caution("never-seen", `Nobody counted ${listed(neverSeen)}: left out, not taken as standing.`)]
+      : []),
+    ...(unsettled.length > 0
+      ? [
+          caution(
+            "unsettled",
+            `Counts that do not agree in ${codes(unsettled)}: recount them, or say what regrew or was added.`,
+          ),
+        ]
+      : []),
+    ...(missed.length > 0
+      ? [
+          caution(
+            "not-seen-since",
+            `Nobody could look at ${codes(missed)} at the last round: their figures are from the look before.`,
+          ),
+        ]
+      : []),
+    ...(doubtful.length > 0
+      ? [
+          caution(
+            "doubtful",
+            `${counted(
+              doubtful.reduce((sum, stand) => sum + stand.doubtful, 0),
+              "plant",
+            )} in ${codes(doubtful)} looked doubtful${asOf ? ` by ${sayDay(asOf)}` : ""} and count as standing: judge them once growth has started.`,
+          ),
+        ]
+      : []),
+    ...(filled.length > 0
+      ? [
+          caution(
+            "fillings-apart",
+            `Gaps in ${codes(filled)} were filled after the plants had taken: the later plants are not in these figures.`,
+          ),
+        ]
+      : []),
+    ...(lost > 0 && unknown * 2 > lost
+      ? [caution("unknown-causes", `${unknown} of ${lost} losses have no known cause.`)]
+      : []),
+  ];
+}
+
+function aboutCutting({ stands }: Told): Caution[] {
+  const cut = stands.filter((stand) => stand.removals.some((removal) => removal.cause === "cut"));
+  if (cut.length === 0 || cut.length === stands.length) return [];
+  return [
+    caution(
+      "best-cut-first",
+      `Plants were cut in ${listed(cut.map((stand) => stand.plot.code))} only. If the best were cut first, those left look worse than the variety is.`,
+    ),
+  ];
+}
+
+/** A difference that many single plots would turn hangs on none of them: it lies at the edge. */
+const mostDecisivePlots = 2;
+
+function aboutDecisive(decisive: DecisivePlot[]): Caution[] {
+  const pairs = new Map<string, DecisivePlot[]>();
+  for (const one of decisive) {
+    const pair = `${one.variety} and ${one.reference}`;
+    pairs.set(pair, [...(pairs.get(pair) ?? []), one]);
+  }
+  return [...pairs].map(([pair, plots]) => {
+    const becomes = plots[0].becomesClear ? "becomes clear" : "is no longer clear";
+    const codes = [...new Set(plots.map((one) => one.plot))];
+    return caution(
+      "one-plot-decides",
+      codes.length <= mostDecisivePlots
+        ? `One plot decides: leave ${codes.join(" or ")} out and the difference between ${pair} ${becomes}.`
+        : `The difference between ${pair} lies at the edge: leave out any one of ${codes.length} plots and it ${becomes}.`,
+    );
+  });
+}
+
+function aboutComparisons({ record, survival }: Told): Caution[] {
+  const { smallestP, differences } = survival;
+  return [
+    ...(smallestP !== null && smallestP > highestUsefulP
+      ? [
+          caution(
+            "smallest-p",
+            "This layout cannot reach 1 in 20 however clear the result; read the interval.",
+          ),
+        ]
+      : []),
+    ...(differences.length >= manyComparisons
+      ? [
+          caution(
+            "many-comparisons",
+            `${differences.length} comparisons at once: about one in twenty looks clear by luck alone. The limits for all at once are in the working.`,
+          ),
+        ]
+      : []),
+    ...(record.check === null
+      ? [caution("no-check", "No variety was named as the check, so every pair is compared.")]
+      : []),
+  ];
+}

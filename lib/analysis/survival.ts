@@ -1,0 +1,310 @@
+import { clopperPearsonInterval } from "@/lib/statistics/clopper-pearson-interval";
+import { type Clumping, clumping, type Dispersion } from "@/lib/statistics/clumping";
+import { effectivePlants } from "@/lib/statistics/effective-plants";
+import { jeffreysInterval } from "@/lib/statistics/jeffreys-interval";
+import { newcombeDifference } from "@/lib/statistics/newcombe-difference";
+import type { PlotCount } from "@/lib/statistics/plot-count";
+import { publishedDesignEffect } from "@/lib/statistics/published-design-effect";
+import { randomStream } from "@/lib/statistics/random-stream";
+import { smallestP } from "@/lib/statistics/smallest-p";
+import { standingLimits } from "@/lib/statistics/standing-limits";
+import { survivalRandomisation } from "@/lib/statistics/survival-randomisation";
+import { wilsonInterval } from "@/lib/statistics/wilson-interval";
+import { type Day, daysBetween } from "@/lib/words/day";
+import { cite } from "./cite";
+import type { Difference, Finding, OtherInterval, Survival, SurvivalOfVariety } from "./finding";
+import { firstDay, followedPlot } from "./followed-plot";
+import { isCompleteSquare, plotCount, survivalLayout } from "./layout";
+import type { PlotStand } from "./plot-stand";
+import type { TrialRecord } from "./trial-record";
+
+export interface SurvivalRequest {
+  record: TrialRecord;
+  step: Survival["step"];
+  stands: PlotStand[];
+  /** Day from which plants are followed: planting, or the day on which they had taken. */
+  from: Day | null;
+  asOf: Day;
+  level: number;
+  /** Whether to deal the layout again for p; it takes tens of milliseconds. */
+  redeal: boolean;
+}
+
+const method = {
+  name: "effective plants: Wilson's interval on plants cut down by the clumping that the plots show",
+  sources: cite("wilson-1927", "newcombe-1998-difference", "franco-2019", "hurlbert-1984"),
+};
+
+/** How many deals are drawn where there are too many to go through; with the one made, 20,000. */
+const dealsDrawn = 19_999;
+
+/**
+ * Survival of each variety on one day with limits that know that plants of one plot share their fate, differences to
+ * the check and of every pair, and what other methods would have said. Null where no plot held plants.
+ */
+export function survivalFinding(request: SurvivalRequest): Finding<Survival> | null {
+  const { record, step, stands, asOf, level } = request;
+  const held = stands.filter((stand) => stand.setOut > 0);
+  if (held.length === 0) return null;
+  const fit = fitShares(request, 1);
+  const varieties = record.varieties.map((variety) => ofVariety(variety, stands, fit));
+  const pairs = allPairs(varieties).map(([variety, reference]) => difference(variety, reference, fit.level));
+  const check = varieties.find((variety) => variety.variety === record.check && variety.plots > 0);
+  const differences = check ? toCheck(request, varieties, check, fit) : pairs;
+  const counts = dealtCounts(record, stands);
+  return {
+    value: {
+      step,
+      icc: fit.clumping.mean,
+      df: fit.dispersion.df,
+      smallestP: smallestPOf(record, counts, differences),
+      varieties,
+      differences: request.redeal ? withRandomisation(record, counts, differences) : differences,
+      pairs,
+      working: {
+        dispersion: fit.dispersion.f,
+        effectiveDf: fit.dispersion.effectiveDf,
+        clusterSize: fit.dispersion.clusterSize,
+        multipliers: fit.shares.map(({ variety, multiplier }) => ({ variety, multiplier })),
+        others: otherIntervals(counts, level),
+        leaveOneOut: record.varieties.flatMap((variety) => mostTelling(variety, held)),
+      },
+    },
+    plants: held.reduce((sum, stand) => sum + stand.setOut, 0),
+    plots: held.length,
+    asOf,
+    method,
+    scale: step === "wintered" ? "share of the plants that took" : "share of plants set out",
+    level,
+    cautions: [],
+  };
+}
+
+interface Share {
+  variety: string;
+  share: number | null;
+  low: number | null;
+  high: number | null;
+  effectivePlants: number | null;
+  multiplier: number | null;
+}
+
+interface ShareFit {
+  level: number;
+  dispersion: Dispersion;
+  clumping: Clumping;
+  shares: Share[];
+}
+
+/** Shares with limits; where plants were taken out whole, from the plots' curves, which know until when they stood. */
+function fitShares(request: SurvivalRequest, comparisons: number): ShareFit {
+  const { record, stands, asOf, level } = request;
+  const layout = survivalLayout(record);
+  const counts = stands.map((stand) => countOf(record, stand));
+  const plain = effectivePlants(counts, layout, level, comparisons);
+  if (stands.every((stand) => stand.takenOut === 0))
+    return {
+      level: plain.level,
+      dispersion: plain.dispersion,
+      clumping: plain.clumping,
+      shares: plain.varieties,
+    };
+  const from = request.from ?? firstDay(stands) ?? asOf;
+  const followed = stands.map((stand) => followedPlot(record, stand, from, asOf));
+  const curves = standingLimits(followed, layout, [daysBetween(from, asOf)], level, comparisons);
+  return {
+    level: curves.level,
+    dispersion: curves.dispersions[0],
+    clumping: clumping(curves.dispersions[0]),
+    shares: curves.varieties.map(({ variety, steps: [step] }) => ({
+      variety,
+      share: step.share,
+      low: step.low,
+      high: step.high,
+      effectivePlants: step.effectivePlants,
+      multiplier: null,
+    })),
+  };
+}
+
+/** Plants taken out are neither standing nor lost: they leave the count of those that had to stand. */
+function countOf(record: TrialRecord, stand: PlotStand): PlotCount {
+  return plotCount(stand.plot, record.design, {
+    setOut: stand.setOut - stand.takenOut,
+    standing: stand.standing,
+  });
+}
+
+/** Every plot that was dealt, those of which nothing is known with no plants. */
+function dealtCounts(record: TrialRecord, stands: PlotStand[]): PlotCount[] {
+  const known = new Map(stands.map((stand) => [stand.plot, stand]));
+  return record.plots.map((plot) => {
+    const stand = known.get(plot);
+    return stand ? countOf(record, stand) : plotCount(plot, record.design, { setOut: 0, standing: 0 });
+  });
+}
+
+function ofVariety(variety: string, stands: PlotStand[], fit: ShareFit): SurvivalOfVariety {
+  const own = stands.filter((stand) => stand.plot.variety === variety && stand.setOut > 0);
+  const share = fit.shares.find((one) => one.variety === variety);
+  return {
+    variety,
+    plots: own.length,
+    plants: own.reduce((sum, stand) => sum + stand.setOut, 0),
+    standing: own.reduce((sum, stand) => sum + stand.standing, 0),
+    censored: own.reduce((sum, stand) => sum + stand.takenOut, 0),
+    estimate: share?.share ?? null,
+    low: share?.low ?? null,
+    high: share?.high ?? null,
+    effectivePlants: share?.effectivePlants ?? null,
+  };
+}
+
+/** Every pair, the earlier in entry order as the reference. */
+function allPairs<Entry>(entries: Entry[]): [Entry, Entry][] {
+  return entries.flatMap((reference, place) =>
+    entries.slice(place + 1).map((variety): [Entry, Entry] => [variety, reference]),
+  );
+}
+
+type Weighed = Pick<SurvivalOfVariety, "variety" | "estimate" | "effectivePlants">;
+
+function limitsOf(a: Weighed, b: Weighed, level: number) {
+  if (a.estimate === null || b.estimate === null || !a.effectivePlants || !b.effectivePlants) return null;
+  return newcombeDifference(
+    { share: a.estimate, plants: a.effectivePlants },
+    { share: b.estimate, plants: b.effectivePlants },
+    level,
+  );
+}
+
+function difference(variety: Weighed, reference: Weighed, level: number): Difference {
+  const limits = limitsOf(variety, reference, level);
+  return {
+    variety: variety.variety,
+    reference: reference.variety,
+    estimate: limits?.estimate ?? null,
+    low: limits?.low ?? null,
+    high: limits?.high ?? null,
+    lowFamily: null,
+    highFamily: null,
+    p: null,
+    pFamily: null,
+  };
+}
+
+/** Differences to the check: limits for each alone, and limits for all of them at once. */
+function toCheck(
+  request: SurvivalRequest,
+  varieties: SurvivalOfVariety[],
+  check: SurvivalOfVariety,
+  fit: ShareFit,
+): Difference[] {
+  const others = varieties.filter((variety) => variety !== check);
+  if (others.length === 0) return [];
+  const family = fitShares(request, others.length);
+  const inFamily = (name: string): Weighed => {
+    const share = family.shares.find((one) => one.variety === name);
+    return {
+      variety: name,
+      estimate: share?.share ?? null,
+      effectivePlants: share?.effectivePlants ?? null,
+    };
+  };
+  return others.map((variety) => {
+    const together = limitsOf(inFamily(variety.variety), inFamily(check.variety), family.level);
+    return {
+      ...difference(variety, check, fit.level),
+      lowFamily: together?.low ?? null,
+      highFamily: together?.high ?? null,
+    };
+  });
+}
+
+function pairsOf(differences: Difference[]): [string, string][] {
+  return differences.map(({ variety, reference }): [string, string] => [variety, reference]);
+}
+
+function isDealable(record: TrialRecord, counts: PlotCount[], differences: Difference[]): boolean {
+  const dealt = new Set(counts.map((count) => count.variety));
+  const known = differences.every(({ variety, reference }) => dealt.has(variety) && dealt.has(reference));
+  return differences.length > 0 && known && (record.design !== "latin" || isCompleteSquare(record));
+}
+
+function smallestPOf(record: TrialRecord, counts: PlotCount[], differences: Difference[]): number | null {
+  if (!isDealable(record, counts, differences)) return null;
+  return smallestP(counts, survivalLayout(record), pairsOf(differences));
+}
+
+/** The luck of the draw: the layout dealt again as it was dealt, all deals or 20,000 of them seeded by the trial. */
+function withRandomisation(
+  record: TrialRecord,
+  counts: PlotCount[],
+  differences: Difference[],
+): Difference[] {
+  if (!isDealable(record, counts, differences)) return differences;
+  const test = survivalRandomisation(
+    counts,
+    survivalLayout(record),
+    pairsOf(differences),
+    dealsDrawn,
+    randomStream(record.seed),
+  );
+  return differences.map((one, place) =>
+    one.estimate === null
+      ? one
+      : { ...one, p: test.comparisons[place].p, pFamily: test.comparisons[place].pFamily },
+  );
+}
+
+/** What the published form, and methods that take plants as independent, would have said. */
+function otherIntervals(counts: PlotCount[], level: number): OtherInterval[] {
+  const totals = new Map<string, { standing: number; setOut: number }>();
+  for (const { variety, standing, setOut } of counts) {
+    const total = totals.get(variety) ?? { standing: 0, setOut: 0 };
+    totals.set(variety, { standing: total.standing + standing, setOut: total.setOut + setOut });
+  }
+  const independent = (
+    name: string,
+    interval: (standing: number, setOut: number, level: number) => { low: number; high: number },
+  ): OtherInterval => ({
+    method: name,
+    takesPlantsAsIndependent: true,
+    varieties: [...totals].map(([variety, { standing, setOut }]) => ({
+      variety,
+      ...(setOut > 0 ? interval(standing, setOut, level) : { low: null, high: null }),
+    })),
+  });
+  const published = publishedDesignEffect(counts, level);
+  return [
+    {
+      method: "published form: Wilson on n/(1 + (m − 1)ICC), analysis-of-variance ICC, t",
+      takesPlantsAsIndependent: false,
+      varieties: published.varieties.map(({ variety, low, high }) => ({ variety, low, high })),
+    },
+    independent("Wilson", wilsonInterval),
+    independent("Clopper–Pearson", clopperPearsonInterval),
+    independent("Jeffreys", jeffreysInterval),
+  ];
+}
+
+/** The plot of a variety without which its share would move most. */
+function mostTelling(
+  variety: string,
+  stands: PlotStand[],
+): { variety: string; plot: string; share: number }[] {
+  const own = stands.filter((stand) => stand.plot.variety === variety);
+  if (own.length < 2) return [];
+  const shareOf = (some: PlotStand[]) => {
+    const counted = some.reduce((sum, stand) => sum + stand.setOut - stand.takenOut, 0);
+    return counted === 0 ? null : some.reduce((sum, stand) => sum + stand.standing, 0) / counted;
+  };
+  const whole = shareOf(own);
+  if (whole === null) return [];
+  const without = own.flatMap((left) => {
+    const share = shareOf(own.filter((stand) => stand !== left));
+    return share === null ? [] : [{ variety, plot: left.plot.code, share }];
+  });
+  const most = without.sort((a, b) => Math.abs(b.share - whole) - Math.abs(a.share - whole))[0];
+  return most ? [most] : [];
+}
