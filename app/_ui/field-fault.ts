@@ -1,4 +1,4 @@
-import { type Fault, quoteFound } from "@/lib/words/fault";
+import type { Fault } from "@/lib/words/fault";
 import { sayFault } from "@/lib/words/say-fault";
 
 /** A fault as a form shows it: at its field and in the summary, in the same words. */
@@ -20,6 +20,8 @@ export interface FormAnswer {
 export interface FieldWords {
   label: string;
   ask?: string;
+  /** Said instead of any fault, where one sentence is right for all. */
+  always?: string;
 }
 
 /** Every text field of a form as it was sent. What the framework adds is left out. */
@@ -41,9 +43,8 @@ export function fieldFaults(
   const first = new Map<string, Fault>();
   for (const fault of faults) if (!first.has(fault.place)) first.set(fault.place, fault);
   return [...first.values()].map((fault) => {
-    const { label, ask } = words(fault.place);
-    const typed = values[fault.place] ?? "";
-    const found = typed.trim() === "" && fault.found === quoteFound("") ? "nothing" : fault.found;
-    return { at: fault.place, words: sayFault({ ...fault, found }, label, typed, ask) };
+    const { label, ask, always } = words(fault.place);
+    const said = always ? `${always}.` : sayFault(fault, label, values[fault.place] ?? "", ask);
+    return { at: fault.place, words: said };
   });
 }

@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { type LaidPlot, layOutTrial } from "@/lib/design/lay-out-trial";
+import { type PlanProposal, proposePlan } from "@/lib/design/propose-plan";
 import { type WhatItTells, whatItTells } from "@/lib/design/what-it-tells";
 import { type Outcome, success } from "@/lib/words/fault";
 import { trialPlanSchema } from "@/lib/words/trial-plan";
@@ -23,6 +24,8 @@ export interface TrialSketch {
   beds: { id: string; name: string; widthMm: number; lengthMm: number }[];
   plots: (LaidPlot & { variety: string; isCheck: boolean })[];
   tells: WhatItTells;
+  /** What else would fit the same beds at the same spacing, the one to be taken first. */
+  plans: PlanProposal[];
 }
 
 /** The layout as `createTrial` will deal it from the same plan, before anything is stored. */
@@ -40,5 +43,6 @@ export function sketchTrial(input: unknown): Outcome<TrialSketch> {
       return { ...plot, variety, isCheck: role === "check" };
     }),
     tells: whatItTells({ design, entries: entries.length, blocks, plantsPerPlot }),
+    plans: proposePlan({ ...form.value, beds, entries: entries.length }),
   });
 }

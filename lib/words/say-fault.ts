@@ -17,7 +17,8 @@ function withDaysSaid(words: string): string {
  */
 export function sayFault(fault: Fault, label: string, typed: string, ask?: string): string {
   const wanted = withDaysSaid(fault.wanted);
-  if (fault.found === "nothing") return `${ask ?? `${label}: enter ${wanted}`}.`;
+  if (fault.found === "nothing" || (fault.found === "0" && typed === ""))
+    return `${ask ?? `${label}: enter ${wanted}`}.`;
   if (fault.found === quoteFound(typed)) return `${label} must be ${wanted}; “${fault.found}” was typed.`;
   return `${label}: ${withDaysSaid(fault.found)}. What would do: ${wanted}.`;
 }

@@ -1,0 +1,222 @@
+"use client";
+
+import { useState } from "react";
+import { SendButton } from "@/app/_ui/button";
+import { CheckboxTiles, FieldGroup } from "@/app/_ui/choice-tiles";
+import { TextField } from "@/app/_ui/field";
+import type { FieldFault } from "@/app/_ui/field-fault";
+import formStyles from "@/app/_ui/form.module.css";
+import styles from "@/app/_ui/page.module.css";
+import { Section } from "@/app/_ui/section";
+import type { PlanningChoices } from "@/lib/service/planning-choices";
+import { sayLengthMm } from "@/lib/words/length";
+import { checkRow, firstTrialRow, rowCount, tenderRow } from "./plan-rows";
+import { planWords } from "./plan-words";
+
+export interface PlanParts {
+  values: Record<string, string>;
+  faults: FieldFault[];
+  choices: PlanningChoices;
+}
+
+/** What a field of the plan shows. */
+export function fieldOf({ values, faults }: PlanParts, name: string) {
+  return { name, label: planWords(name).label, faults, value: values[name] ?? "" };
+}
+
+function span(from: number, count: number): number[] {
+  return Array.from({ length: Math.max(0, count - from) }, (_, index) => from + index);
+}
+
+/** The beginning of a plan: what is asked, where, with what, under what, when. */
+export function PlanBeginning({ bedsInUse, ...parts }: PlanParts & { bedsInUse: string[] }) {
+  const { values, faults, choices } = parts;
+  const [crop, setCrop] = useState(values.crop ?? "");
+  const field = (name: string) => fieldOf(parts, name);
+  const known = Object.entries(choices.varietiesByCrop).find(
+    ([name]) => name.toLowerCase() === crop.trim().toLowerCase(),
+  );
+  const varieties = known?.[1].map((variety) => variety.name);
+  return (
+    <>
+      <Section title="The question">
+        <TextField
+          {...field("question")}
+          label="What do you want to find out?"
+          hint="For instance: which of these five stand the winter under fleece?"
+        />
+        <TextField
+          {...field("purpose")}
+          label="What is it wanted for?"
+          hint="The use that the verdict is for: base of a mix, baby leaf, the hungry gap. It may be left empty."
+        />
+      </Section>
+
+      <Section title="The bed">
+        {choices.beds.length > 0 && (
+          <CheckboxTiles
+            name="beds"
+            legend="Which bed is it for?"
+            hint="Tick more than one where one is too small: whole blocks go in each."
+            faults={faults}
+            choices={choices.beds.map((bed) => ({
+              value: `bed.${bed.name}`,
+              words: bed.name,
+              more: `${sayLengthMm(bed.widthMm)} × ${sayLengthMm(bed.lengthMm)}${bedsInUse.includes(bed.name) ? ", holds a trial" : ""}`,
+              checked: values[`bed.${bed.name}`] === "on",
+            }))}
+          />
+        )}
+        <FieldGroup
+          name={choices.beds.length === 0 ? "beds" : "newBeds"}
+          legend={choices.beds.length === 0 ? "Which bed is it for?" : "A bed that is not named here yet"}
+          faults={faults}
+        >
+          {span(0, rowCount(values, "newBeds")).map((row) => (
+            <div key={row} className={formStyles.pair}>
+              <TextField {...field(`newBeds.${row}.name`)} label="Name" grow />
+              <TextField
+                {...field(`newBeds.${row}.widthMm`)}
+                label="Width, across from the path"
+                hint="120 cm, or 1.2 m"
+                width="short"
+                inputMode="text"
+              />
+              <TextField
+                {...field(`newBeds.${row}.lengthMm`)}
+                label="Length, along the path"
+                hint="480 cm, or 4.8 m"
+                width="short"
+              />
+            </div>
+          ))}
+          <SendButton act="more-beds" manner="quiet">
+            {rowCount(values, "newBeds") === 0 ? "Add a bed" : "Add another bed"}
+          </SendButton>
+        </FieldGroup>
+      </Section>
+
+      <Section title="Crop and varieties">
+        <div onInput={(event) => readCrop(event.target, setCrop)}>
+          <TextField {...field("crop")} width="medium" options={choices.crops} />
+        </div>
+        <VarietyRow
+          parts={parts}
+          row={checkRow}
+          varieties={varieties}
+          legend="The check"
+          hint="A variety that you know here and would grow anyway. The others are measured against it."
+        />
+        <VarietyRow
+          parts={parts}
+          row={tenderRow}
+          varieties={varieties}
+          legend="The tender check"
+          hint="For a question about hardiness: one that a real winter kills. Where it stands, the winter tested nothing. It may be left empty."
+        />
+        <FieldGroup
+          name="entries"
+          legend="The varieties on trial"
+          hint="What the packet promises is set beside what the bed proves; word for word is best. For a variety that is known here already it may be left empty."
+          faults={faults}
+        >
+          {span(firstTrialRow, rowCount(values, "entries")).map((row) => (
+            <div key={row} className={formStyles.pair}>
+              <TextField {...field(`entries.${row}.variety`)} options={varieties} width="medium" />
+              <TextField
+                {...field(`entries.${row}.packetClaim`)}
+                label={`What packet ${row - 1} says`}
+                grow
+              />
+            </div>
+          ))}
+          <SendButton act="more-entries" manner="quiet">
+            Add a variety
+          </SendButton>
+        </FieldGroup>
+      </Section>
+
+      <Section title="Covers">
+        <p className={styles.soft}>
+          What stands over the whole trial, outermost first. With nothing here it is open ground.
+        </p>
+        {span(0, rowCount(values, "covers")).map((row) => (
+          <div key={row} className={formStyles.pair}>
+            <TextField {...field(`covers.${row}.kind`)} options={choices.coverKinds} width="medium" />
+            <TextField
+              {...field(`covers.${row}.name`)}
+              label="Which one"
+              hint="If you have several"
+              options={choices.covers.map((cover) => cover.name)}
+              width="medium"
+            />
+            <TextField
+              {...field(`covers.${row}.fromOn`)}
+              label="On from"
+              hint="Empty: from planting"
+              width="medium"
+            />
+            <TextField
+              {...field(`covers.${row}.untilOn`)}
+              label="Off on"
+              hint="Empty: not set yet"
+              width="medium"
+            />
+          </div>
+        ))}
+        <SendButton act="more-covers" manner="quiet">
+          Add another cover
+        </SendButton>
+      </Section>
+
+      <Section title="Sowing and planting">
+        <div className={formStyles.pair}>
+          <TextField
+            {...field("sownOn")}
+            label="When is it sown?"
+            hint="Such as 14 Aug 2027"
+            width="medium"
+          />
+          <TextField
+            {...field("plantedOn")}
+            label="When is it planted out?"
+            hint="Such as 18 Sep 2027; sown in place, the same day"
+            width="medium"
+          />
+        </div>
+      </Section>
+    </>
+  );
+}
+
+function readCrop(target: EventTarget, setCrop: (crop: string) => void): void {
+  if (target instanceof HTMLInputElement && target.name === "crop") setCrop(target.value);
+}
+
+function VarietyRow({
+  parts,
+  row,
+  varieties,
+  legend,
+  hint,
+}: {
+  parts: PlanParts;
+  row: number;
+  varieties: string[] | undefined;
+  legend: string;
+  hint: string;
+}) {
+  return (
+    <FieldGroup name={`entries.${row}`} legend={legend} hint={hint} faults={parts.faults}>
+      <div className={formStyles.pair}>
+        <TextField
+          {...fieldOf(parts, `entries.${row}.variety`)}
+          label="Variety"
+          options={varieties}
+          width="medium"
+        />
+        <TextField {...fieldOf(parts, `entries.${row}.packetClaim`)} label="What its packet says" grow />
+      </div>
+    </FieldGroup>
+  );
+}

@@ -1,0 +1,70 @@
+import type { FieldWords } from "@/app/_ui/field-fault";
+import { assessmentNames } from "@/lib/words/trial";
+
+const words: Record<string, FieldWords> = {
+  id: { label: "This plan" },
+  question: { label: "The question", ask: "Enter the question that the trial is to answer" },
+  purpose: { label: "What it is wanted for" },
+  crop: { label: "Crop", ask: "Enter the crop, such as mustard greens" },
+  entries: {
+    label: "Varieties",
+    always: "Enter at least two varieties: the check, and one to try against it",
+  },
+  "entries.0.variety": {
+    label: "The check",
+    ask: "Enter the check: a variety that you know here, for the others to be measured against",
+  },
+  "entries.1.variety": { label: "The tender check", ask: "Enter the name of the tender check" },
+  beds: { label: "Bed", ask: "Choose a bed, or enter a new one" },
+  sownOn: { label: "Sowing date", ask: "Enter the sowing date, such as 14 Aug 2027" },
+  plantedOn: { label: "Planting date", ask: "Enter the planting date, such as 18 Sep 2027" },
+  design: { label: "How the plots are dealt", ask: "Choose how the plots are dealt" },
+  seed: { label: "Seed of the deal", ask: "Enter a whole number to deal from" },
+  blocks: { label: "Blocks", ask: "Enter how many blocks" },
+  plantsPerPlot: { label: "Plants a plot", ask: "Enter how many plants go in a plot" },
+  betweenPlantsMm: {
+    label: "From plant to plant",
+    ask: "Enter the distance from plant to plant, such as 25 cm",
+  },
+  betweenRowsMm: { label: "From row to row", ask: "Enter the distance from row to row, such as 30 cm" },
+  assessments: { label: "Looks", always: "Enter a day for at least one look" },
+  decidingAssessment: {
+    label: "The look that the rule decides on",
+    ask: "Choose the look that the rule decides on",
+  },
+  pickingRule: { label: "How it is picked" },
+  "rule.survivalFloor": { label: "Must still stand" },
+  "rule.yieldFloor": { label: "Must yield" },
+  "rule.sureness": { label: "How sure", ask: "Enter how sure you want to be, such as 80" },
+  clearBy: { label: "Bed wanted by" },
+  fallbackOn: { label: "If it fails, something else goes in by" },
+};
+
+const rowWords: Record<string, (row: number) => FieldWords> = {
+  "entries.variety": (row) => ({
+    label: `Variety ${row - 1}`,
+    ask: `Enter the name of variety ${row - 1}, or take its packet’s words away`,
+  }),
+  "entries.packetClaim": () => ({ label: "What the packet says" }),
+  "newBeds.name": () => ({ label: "Name of the new bed", ask: "Enter what the new bed is called" }),
+  "newBeds.widthMm": () => ({ label: "Width of the bed", ask: "Enter the width of the bed, such as 120 cm" }),
+  "newBeds.lengthMm": () => ({
+    label: "Length of the bed",
+    ask: "Enter the length of the bed, such as 4.8 m",
+  }),
+  "covers.kind": () => ({ label: "Kind of cover", ask: "Enter what kind of cover it is, such as fleece" }),
+  "covers.name": () => ({ label: "Which cover" }),
+  "covers.fromOn": () => ({ label: "Cover on from" }),
+  "covers.untilOn": () => ({ label: "Cover off on" }),
+  "assessments.dueOn": (row) => ({ label: `The day of “${assessmentNames[row]}”` }),
+  "rule.qualities.trait": () => ({ label: "Other quality" }),
+  "rule.qualities.weight": () => ({ label: "How it counts" }),
+};
+
+/** The form's words for a field, by the field's name. */
+export function planWords(field: string): FieldWords {
+  const own = words[field];
+  if (own) return own;
+  const row = /^(.+)\.(\d+)\.(\w+)$/.exec(field);
+  return rowWords[`${row?.[1]}.${row?.[3]}`]?.(Number(row?.[2])) ?? { label: "This plan" };
+}

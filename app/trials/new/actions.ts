@@ -1,0 +1,147 @@
+"use server";
+
+import { redirect } from "next/navigation";
+import { type FieldFault, type FormAnswer, fieldFaults, typedValues } from "@/app/_ui/field-fault";
+import { createTrial } from "@/lib/service/create-trial";
+import { openHouse } from "@/lib/service/house";
+import { planningChoices } from "@/lib/service/planning-choices";
+import { proposeTrial, type TrialProposal } from "@/lib/service/propose-trial";
+import { sketchTrial, type TrialSketch } from "@/lib/service/sketch-trial";
+import { sayDay } from "@/lib/words/day";
+import type { Fault } from "@/lib/words/fault";
+import { sayLengthMm } from "@/lib/words/length";
+import { assessmentNames } from "@/lib/words/trial";
+import { type RowList, withRow } from "./_parts/plan-rows";
+import { planWords } from "./_parts/plan-words";
+import { type ReadPlan, readPlanForm } from "./_parts/read-plan-form";
+
+type Values = Record<string, string>;
+
+/** The layout as the plan stands, or why there is none. */
+export interface Drawn {
+  sketch: TrialSketch | null;
+  /** In the words of the fields at fault; empty when it could be drawn. */
+  whyNot: string[];
+}
+
+export interface PlanAnswer extends FormAnswer {
+  drawn: Drawn | null;
+  /** Where the cursor goes when there is nothing to mend. */
+  goTo: string | null;
+}
+
+function said(read: ReadPlan, faults: readonly Fault[], values: Values): FieldFault[] {
+  const placed = faults.map((fault) => ({ ...fault, place: read.fieldOf(fault.place) }));
+  return fieldFaults([...read.faults, ...placed], values, planWords);
+}
+
+function drawn(read: ReadPlan, values: Values): Drawn {
+  const sketch = sketchTrial(read.input);
+  if (sketch.ok) return { sketch: sketch.value, whyNot: [] };
+  const places = new Set(sketch.faults.map((fault) => read.fieldOf(fault.place)));
+  const whyNot = said(read, sketch.faults, values).filter((fault) => places.has(fault.at));
+  return { sketch: null, whyNot: whyNot.map((fault) => fault.words) };
+}
+
+function usualDays(proposal: TrialProposal): Values {
+  const days: Values = {
+    decidingAssessment: proposal.decidingAssessment,
+    clearBy: sayDay(proposal.clearBy, true),
+    fallbackOn: sayDay(proposal.fallbackOn, true),
+  };
+  assessmentNames.forEach((name, row) => {
+    const look = proposal.assessments.find((assessment) => assessment.name === name);
+    days[`assessments.${row}.dueOn`] = look ? sayDay(look.dueOn, true) : "";
+  });
+  return days;
+}
+
+function usualRest({ betweenPlantsMm, betweenRowsMm, pickingRule, rule }: TrialProposal): Values {
+  const percent = (share: number | null) => (share === null ? "" : String(Math.round(share * 100)));
+  return {
+    design: "rcbd",
+    betweenPlantsMm: sayLengthMm(betweenPlantsMm),
+    betweenRowsMm: sayLengthMm(betweenRowsMm),
+    pickingRule,
+    "rule.survivalFloor": percent(rule.survivalFloor),
+    "rule.yieldFloor": percent(rule.yieldFloor),
+    "rule.sureness": percent(rule.sureness),
+  };
+}
+
+/** The typed values with the proposal in them: all of it at first, afterwards only what was asked for anew. */
+function withProposal(values: Values, proposal: TrialProposal, wanted: "all" | "plots" | "days"): Values {
+  const [{ blocks, plantsPerPlot }] = proposal.plans;
+  const plots = {
+    blocks: String(blocks),
+    plantsPerPlot: String(plantsPerPlot),
+    spacingFrom: proposal.spacingFrom,
+  };
+  if (wanted === "plots") return { ...values, ...plots };
+  if (wanted === "days") return { ...values, ...usualDays(proposal) };
+  return { ...values, ...usualRest(proposal), ...usualDays(proposal), ...plots, stage: "whole" };
+}
+
+const rowLists: Record<string, { list: RowList; goTo: (row: number) => string }> = {
+  "more-entries": { list: "entries", goTo: (row) => `entries.${row}.variety` },
+  "more-beds": { list: "newBeds", goTo: (row) => `newBeds.${row}.name` },
+  "more-covers": { list: "covers", goTo: (row) => `covers.${row}.kind` },
+  "more-qualities": { list: "qualities", goTo: (row) => `rule.qualities.${row}.trait` },
+};
+
+/** Answers the planning form: one row more, a proposal, a drawing, or the trial itself. */
+export async function answerPlan(before: PlanAnswer, form: FormData): Promise<PlanAnswer> {
+  const house = openHouse();
+  const { act, ...values } = typedValues(form);
+  const turn = before.turn + 1;
+  const isWhole = values.stage === "whole";
+  const { beds } = planningChoices(house);
+  const readAgain = (next: Values) => readPlanForm(next, beds);
+  const read = readAgain(values);
+
+  const more = rowLists[act];
+  if (more) {
+    const next = withRow(values, more.list);
+    const row = Number(next[`rows.${more.list}`]) - 1;
+    const faults: FieldFault[] = [];
+    return { values: next, faults, turn, drawn: isWhole ? drawn(read, values) : null, goTo: more.goTo(row) };
+  }
+
+  if (act === "save" && isWhole) {
+    const made = createTrial(house, read.input);
+    if (made.ok) redirect(`/trials/${made.value.trialId}`);
+    return {
+      values,
+      faults: said(read, made.faults, values),
+      turn,
+      drawn: drawn(read, values),
+      goTo: null,
+    };
+  }
+
+  if (act === "propose" || act === "propose-days" || !isWhole) {
+    const proposal = proposeTrial(house, read.input);
+    if (!proposal.ok) {
+      const faults = said(read, proposal.faults, values);
+      return { values, faults, turn, drawn: isWhole ? drawn(read, values) : null, goTo: null };
+    }
+    const wanted = !isWhole ? "all" : act === "propose" ? "plots" : "days";
+    const next = withProposal(values, proposal.value, wanted);
+    const goTo = wanted === "days" ? "looks-heading" : "plots-heading";
+    return { values: next, faults: [], turn, drawn: drawn(readAgain(next), next), goTo };
+  }
+
+  const taken = /^take (\d+) (\d+)$/.exec(act ?? "");
+  if (taken) {
+    const next = { ...values, blocks: taken[1], plantsPerPlot: taken[2] };
+    return { values: next, faults: [], turn, drawn: drawn(readAgain(next), next), goTo: "layout-heading" };
+  }
+
+  return { values, faults: [], turn, drawn: drawn(read, values), goTo: "layout-heading" };
+}
+
+/** Draws the plan as it stands, for a form whose figures have changed. */
+export async function drawPlan(values: Values): Promise<Drawn> {
+  const read = readPlanForm(values, planningChoices(openHouse()).beds);
+  return drawn(read, values);
+}
