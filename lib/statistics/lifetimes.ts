@@ -28,16 +28,44 @@ export function insistOnLifetimes(statistic: string, { times, causes }: Lifetime
   }
 }
 
-/** Distinct values, smallest first. */
-export function distinctTimes(times: ArrayLike<number>): Float64Array {
+/** Distinct times, smallest first, and for each plant the place of its own among them. */
+export interface PlacedTimes {
+  distinct: Float64Array;
+  place: Uint32Array;
+}
+
+/** Puts times in order once. Whole days are counted off on a calendar; others are sorted and looked up. */
+export function placedTimes(times: ArrayLike<number>): PlacedTimes {
+  const size = times.length;
+  const place = new Uint32Array(size);
+  let latest = 0;
+  let whole = true;
+  for (let plant = 0; plant < size; plant += 1) {
+    latest = Math.max(latest, times[plant]);
+    whole &&= Number.isInteger(times[plant]);
+  }
+  if (whole && latest <= 1000 + 4 * size) {
+    const calendar = new Uint32Array(latest + 1);
+    for (let plant = 0; plant < size; plant += 1) calendar[times[plant]] = 1;
+    const distinct: number[] = [];
+    for (let day = 0; day <= latest; day += 1)
+      if (calendar[day] === 1) {
+        calendar[day] = distinct.length;
+        distinct.push(day);
+      }
+    for (let plant = 0; plant < size; plant += 1) place[plant] = calendar[times[plant]];
+    return { distinct: Float64Array.from(distinct), place };
+  }
   const sorted = Float64Array.from(times).sort();
   let kept = 0;
-  for (let at = 0; at < sorted.length; at += 1)
+  for (let at = 0; at < size; at += 1)
     if (at === 0 || sorted[at] !== sorted[kept - 1]) {
       sorted[kept] = sorted[at];
       kept += 1;
     }
-  return sorted.slice(0, kept);
+  const distinct = sorted.slice(0, kept);
+  for (let plant = 0; plant < size; plant += 1) place[plant] = countUpTo(distinct, times[plant]) - 1;
+  return { distinct, place };
 }
 
 /** How many of the sorted times are ≤ a given one: the place just after the last of them. */
@@ -56,13 +84,12 @@ export function countUpTo(sorted: ArrayLike<number>, time: number): number {
 export function eventTable(statistic: string, lifetimes: Lifetimes): EventTable {
   insistOnLifetimes(statistic, lifetimes);
   const { times: when, causes } = lifetimes;
-  const times = distinctTimes(when);
+  const { distinct: times, place } = placedTimes(when);
   const lost = new Float64Array(times.length);
   const censored = new Float64Array(times.length);
   for (let plant = 0; plant < when.length; plant += 1) {
-    const at = countUpTo(times, when[plant]) - 1;
-    if (causes[plant] === 0) censored[at] += 1;
-    else lost[at] += 1;
+    if (causes[plant] === 0) censored[place[plant]] += 1;
+    else lost[place[plant]] += 1;
   }
   const atRisk = new Float64Array(times.length);
   let watched = 0;
