@@ -6,15 +6,18 @@ import type { Finding, PlotOutcome, Survival, TrialFindings, YieldPer } from "./
 import { blockCount } from "./layout";
 import { lossFinding } from "./losses";
 import { type PlotStand, plotStands, sinceDay } from "./plot-stand";
+import { proposalFinding } from "./proposals";
 import { assessedOn, lastTold, lookDays, type ReadPlot, readPlots } from "./read-plots";
+import { fitShares } from "./share-fit";
 import { standingFinding } from "./standing";
 import { survivalFinding } from "./survival";
 import { survivalCautions } from "./survival-cautions";
 import { trialCautions } from "./trial-cautions";
 import type { TrialRecord } from "./trial-record";
 import { yieldCautions } from "./yield-cautions";
-import { yieldFinding } from "./yield-finding";
+import { modelPlots, yieldFinding } from "./yield-finding";
 import { type TrialPicks, trialPicks } from "./yield-plots";
+import { yieldRatios } from "./yield-ratio";
 
 export interface AnalysisOptions {
   /** The day to tell of; without one, the deciding assessment, or the last day seen where that is still to come. */
@@ -64,7 +67,11 @@ export function analyseTrial(record: TrialRecord, options: AnalysisOptions = {})
   const picks = trialPicks(record, read, at);
   const yieldOf = yieldFinding({ record, picks, stands, per, asOf: at, level, redeal });
   if (yieldOf) yieldOf.cautions = yieldCautions(record, yieldOf.value, picks);
-  const proposals = null;
+  const proposals = proposalFinding(record, {
+    survival,
+    fit: survival && at !== null ? fitShares({ record, stands, from: null, asOf: at, level }, 1) : null,
+    ratios: yieldRatios(record, modelPlots({ picks, stands, per: decidingPer(record) }), level),
+  });
 
   return {
     trial: {
@@ -94,6 +101,11 @@ function dayToTell(record: TrialRecord, read: ReadPlot[], looks: Day[]): Day | n
   const deciding = assessedOn(record, record.decidingAssessment, looks);
   const last = lastTold(read);
   return deciding !== null && last !== null && deciding < last ? deciding : last;
+}
+
+/** A yield floor is judged per plant set out, whatever is on show: what was lost must count. */
+function decidingPer(record: TrialRecord): YieldPer {
+  return record.plots.some((plot) => plot.plants !== null) ? "plant" : "plot";
 }
 
 /**

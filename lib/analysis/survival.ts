@@ -1,31 +1,21 @@
 import { clopperPearsonInterval } from "@/lib/statistics/clopper-pearson-interval";
-import { type Clumping, clumping, type Dispersion } from "@/lib/statistics/clumping";
-import { effectivePlants } from "@/lib/statistics/effective-plants";
 import { jeffreysInterval } from "@/lib/statistics/jeffreys-interval";
 import { newcombeDifference } from "@/lib/statistics/newcombe-difference";
 import type { PlotCount } from "@/lib/statistics/plot-count";
 import { publishedDesignEffect } from "@/lib/statistics/published-design-effect";
 import { randomStream } from "@/lib/statistics/random-stream";
 import { smallestP } from "@/lib/statistics/smallest-p";
-import { standingLimits } from "@/lib/statistics/standing-limits";
 import { survivalRandomisation } from "@/lib/statistics/survival-randomisation";
 import { wilsonInterval } from "@/lib/statistics/wilson-interval";
-import { type Day, daysBetween } from "@/lib/words/day";
 import { cite } from "./cite";
 import type { Difference, Finding, OtherInterval, Survival, SurvivalOfVariety } from "./finding";
-import { firstDay, followedPlot } from "./followed-plot";
 import { isCompleteSquare, plotCount, survivalLayout } from "./layout";
 import type { PlotStand } from "./plot-stand";
+import { countOf, fitShares, type ShareFit, type ShareRequest } from "./share-fit";
 import type { TrialRecord } from "./trial-record";
 
-export interface SurvivalRequest {
-  record: TrialRecord;
+export interface SurvivalRequest extends ShareRequest {
   step: Survival["step"];
-  stands: PlotStand[];
-  /** Day from which plants are followed: planting, or the day on which they had taken. */
-  from: Day | null;
-  asOf: Day;
-  level: number;
   /** Whether to deal the layout again for p; it takes tens of milliseconds. */
   redeal: boolean;
 }
@@ -78,61 +68,6 @@ export function survivalFinding(request: SurvivalRequest): Finding<Survival> | n
     level,
     cautions: [],
   };
-}
-
-interface Share {
-  variety: string;
-  share: number | null;
-  low: number | null;
-  high: number | null;
-  effectivePlants: number | null;
-  multiplier: number | null;
-}
-
-interface ShareFit {
-  level: number;
-  dispersion: Dispersion;
-  clumping: Clumping;
-  shares: Share[];
-}
-
-/** Shares with limits; where plants were taken out whole, from the plots' curves, which know until when they stood. */
-function fitShares(request: SurvivalRequest, comparisons: number): ShareFit {
-  const { record, stands, asOf, level } = request;
-  const layout = survivalLayout(record);
-  const counts = stands.map((stand) => countOf(record, stand));
-  const plain = effectivePlants(counts, layout, level, comparisons);
-  if (stands.every((stand) => stand.takenOut === 0))
-    return {
-      level: plain.level,
-      dispersion: plain.dispersion,
-      clumping: plain.clumping,
-      shares: plain.varieties,
-    };
-  const from = request.from ?? firstDay(stands) ?? asOf;
-  const followed = stands.map((stand) => followedPlot(record, stand, from, asOf));
-  const curves = standingLimits(followed, layout, [daysBetween(from, asOf)], level, comparisons);
-  return {
-    level: curves.level,
-    dispersion: curves.dispersions[0],
-    clumping: clumping(curves.dispersions[0]),
-    shares: curves.varieties.map(({ variety, steps: [step] }) => ({
-      variety,
-      share: step.share,
-      low: step.low,
-      high: step.high,
-      effectivePlants: step.effectivePlants,
-      multiplier: null,
-    })),
-  };
-}
-
-/** Plants taken out are neither standing nor lost: they leave the count of those that had to stand. */
-function countOf(record: TrialRecord, stand: PlotStand): PlotCount {
-  return plotCount(stand.plot, record.design, {
-    setOut: stand.setOut - stand.takenOut,
-    standing: stand.standing,
-  });
 }
 
 /** Every plot that was dealt, those of which nothing is known with no plants. */

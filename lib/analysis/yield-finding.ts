@@ -80,7 +80,11 @@ export function yieldFinding(request: YieldRequest): Finding<YieldAnalysis> | nu
 }
 
 /** Every plot with a yield on the scale asked for, in the record's order. */
-export function modelPlots({ picks, stands, per }: YieldRequest): ModelPlot[] {
+export function modelPlots({
+  picks,
+  stands,
+  per,
+}: Pick<YieldRequest, "picks" | "stands" | "per">): ModelPlot[] {
   return picks.plots.flatMap((own) => {
     const stand = stands.find((one) => one.plot.id === own.plot.id);
     const response = responseOf(own, per, stand);

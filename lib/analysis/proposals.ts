@@ -1,0 +1,165 @@
+import { blocksToSettle } from "@/lib/statistics/blocks-to-settle";
+import { floorProbability } from "@/lib/statistics/floor-probability";
+import { plotsToSettle } from "@/lib/statistics/plots-to-settle";
+import { studentTCdf } from "@/lib/statistics/student-t";
+import { threeWayRule } from "@/lib/statistics/three-way-rule";
+import type { Rule } from "@/lib/words/trial";
+import { caution, inOrder } from "./caution-order";
+import type { Finding, FloorEvidence, Proposal, Survival } from "./finding";
+import type { Share, ShareFit } from "./share-fit";
+import type { TrialRecord } from "./trial-record";
+import type { YieldRatio } from "./yield-ratio";
+
+/** More plots than this settle nothing that a garden can hold. */
+const mostPlotsToSettle = 40;
+
+interface Evidence {
+  record: TrialRecord;
+  rule: Rule;
+  survival: Finding<Survival> | null;
+  fit: ShareFit | null;
+  ratios: YieldRatio[];
+}
+
+/**
+ * What the rule set before the trial proposes for each variety: *grow again* when each floor is met as surely as asked,
+ * *drop* when some floor is missed as surely, otherwise *try once more*. Where the tender check stood, the winter did
+ * not test hardiness and nothing is proposed to be grown again. The person decides.
+ */
+export function proposalFinding(
+  record: TrialRecord,
+  evidence: Pick<Evidence, "survival" | "fit" | "ratios">,
+): Finding<Proposal[]> | null {
+  const { rule } = record;
+  if (rule === null || (rule.survivalFloor === null && rule.yieldFloor === null)) return null;
+  const told: Evidence = { ...evidence, record, rule };
+  const stood = tenderStood(told);
+  const { survival } = evidence;
+  return {
+    value: record.varieties.map((variety) => proposalFor(variety, told, stood)),
+    plants: survival?.plants ?? 0,
+    plots: survival?.plots ?? 0,
+    asOf: survival?.asOf ?? null,
+    method: {
+      name: "probability that each floor of the rule is met in this bed, this winter",
+      sources: [],
+    },
+    scale: "probability",
+    level: rule.sureness,
+    cautions: inOrder(
+      stood
+        ? [
+            caution(
+              "tender-stood",
+              `The tender check ${record.tenderCheck} stood, so this winter did not test hardiness: nothing earns “grow again” from it.`,
+            ),
+          ]
+        : [],
+    ),
+  };
+}
+
+/** The winter was no test when the variety known to be tender met the floor, or half of it stood where there is none. */
+function tenderStood({ record, rule, survival }: Evidence): boolean {
+  const tender = survival?.value.varieties.find((variety) => variety.variety === record.tenderCheck);
+  if (tender?.estimate == null) return false;
+  return tender.estimate >= (rule.survivalFloor ?? 0.5);
+}
+
+function proposalFor(variety: string, told: Evidence, stood: boolean): Proposal {
+  const { rule, fit, record } = told;
+  const share = fit?.shares.find((one) => one.variety === variety) ?? null;
+  const ratio = told.ratios.find((one) => one.variety === variety) ?? null;
+  const floors: FloorEvidence[] = [];
+  if (rule.survivalFloor !== null)
+    floors.push({
+      of: "survival",
+      floor: rule.survivalFloor,
+      probability: survivalProbability(fit, share, rule.survivalFloor),
+    });
+  // Against itself the check has no yield to be judged by.
+  if (rule.yieldFloor !== null && variety !== record.check)
+    floors.push({
+      of: "yield",
+      floor: rule.yieldFloor,
+      probability: yieldProbability(ratio, rule.yieldFloor),
+    });
+  const probabilities = floors.map((floor) => floor.probability);
+  const uncapped = threeWayRule(probabilities, rule.sureness, false);
+  const choice = threeWayRule(probabilities, rule.sureness, stood);
+  return {
+    variety,
+    choice,
+    floors,
+    cappedBy: uncapped !== choice ? "the tender check stood, so this winter did not test hardiness" : null,
+    reasons: reasonsFor(choice, rule),
+    settledBy: choice === "try once more" && !stood ? settling(told, share, ratio, floors) : null,
+  };
+}
+
+function survivalProbability(fit: ShareFit | null, share: Share | null, floor: number): number | null {
+  if (fit === null || share?.share == null || share.known === null) return null;
+  const { plants, clusterSize } = share.known;
+  return floorProbability(
+    fit.clumping,
+    { standing: share.share * plants, setOut: plants, clusterSize },
+    floor,
+  );
+}
+
+/** How likely the multiple of the check is at least the floor, on the scale on which its limits stand. */
+function yieldProbability(ratio: YieldRatio | null, floor: number): number | null {
+  if (floor === 0) return 1;
+  if (!ratio?.log) return null;
+  const { estimate, se, df } = ratio.log;
+  return studentTCdf((estimate - Math.log(floor)) / se, df);
+}
+
+function reasonsFor(choice: Proposal["choice"], rule: Rule): string[] {
+  const musts = rule.qualities.filter((quality) => quality.weight === "must").map((quality) => quality.trait);
+  return [
+    ...(choice === "grow again" ? ["On one winter: another winter may tell otherwise."] : []),
+    ...musts.map((trait) => `${trait} is a must of the rule, which these figures do not judge.`),
+  ];
+}
+
+/** The plots that would settle every floor that is open, if the variety goes on as it has. */
+function settling(
+  { rule, fit, record }: Evidence,
+  share: Share | null,
+  ratio: YieldRatio | null,
+  floors: FloorEvidence[],
+): Proposal["settledBy"] {
+  const missAt = floors.length === 1 ? 1 - rule.sureness : (1 - rule.sureness) / 2;
+  const meetAt = rule.sureness;
+  const plantsPerPlot = Math.max(1, Math.round(share?.known?.clusterSize ?? 1));
+  const needs = floors.map((floor) => {
+    if (floor.probability === null) return null;
+    if (floor.of === "survival") {
+      if (fit === null || share?.share == null || share.known === null) return null;
+      const { plants, clusterSize } = share.known;
+      return (
+        plotsToSettle(
+          fit.clumping,
+          { standing: share.share * plants, setOut: plants, clusterSize },
+          { floor: floor.floor, meetAt, missAt },
+          plantsPerPlot,
+          mostPlotsToSettle,
+        )?.plots ?? null
+      );
+    }
+    const blocks = record.plots.filter((plot) => plot.variety === record.check).length;
+    if (!ratio?.log || blocks < 2) return null;
+    return (
+      blocksToSettle(
+        { estimate: ratio.log.estimate, se: ratio.log.se, blocks },
+        Math.max(1, record.varieties.length - 1),
+        { logFloor: Math.log(floor.floor), meetAt, missAt },
+        mostPlotsToSettle,
+      )?.blocks ?? null
+    );
+  });
+  if (needs.some((need) => need === null)) return null;
+  const plots = Math.max(...(needs as number[]));
+  return plots > 0 ? { plots, plantsPerPlot } : null;
+}
