@@ -93,7 +93,7 @@ const everyPattern = patterns.map((_, index) => index);
 
 export const fullCells = survivalCells({
   layout: ["full"],
-  varieties: [3, 4, 6, 8, 12],
+  varieties: [3, 4, 6, 12],
   blocks: [2, 3, 4, 5],
   plants: [4, 6, 8, 12],
   icc: [0, 0.1, 0.2, 0.3],
@@ -147,14 +147,15 @@ export const decidingCells: DecidingCell[] = product<
   share: [0.6, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95],
   varieties: [3, 6],
   blocks: [2, 3, 4],
-  plants: [6, 8, 12],
+  plants: [6, 12],
   icc: [0, 0.1, 0.2],
 }).map(({ share, ...setting }) => ({
   study: "deciding",
   layout: "full",
   ...setting,
   shares: Array.from({ length: setting.varieties }, (_, variety) => (variety === 0 ? share : 0.85)),
-  blockSd: 0.4,
+  // Blocks alike, so that the true share is the one named.
+  blockSd: 0,
   jitter: false,
 }));
 

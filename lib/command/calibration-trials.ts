@@ -132,7 +132,7 @@ function judgeSurvival(cell: SurvivalCell, stream: RandomStream, count: Count): 
 
 /** What the rule proposes for the first variety, and what it would propose of plants taken as independent. */
 function judgeDeciding(cell: DecidingCell, stream: RandomStream, count: Count): void {
-  const { plots, truth } = simulate(cell, stream);
+  const { plots } = simulate(cell, stream);
   const fit = effectivePlants(plots, "rcbd", level);
   const { standing, setOut, clusterSize } = fit.varieties[0];
   const probabilities = {
@@ -148,8 +148,6 @@ function judgeDeciding(cell: DecidingCell, stream: RandomStream, count: Count): 
       const choice = threeWayRule([probability], sureness, false);
       count(`${method} ${sureness} grow`, choice === "grow again");
       count(`${method} ${sureness} drop`, choice === "drop");
-      if (choice === "grow again") count(`${method} ${sureness} grow right`, truth[0] >= studiedFloor);
-      if (choice === "drop") count(`${method} ${sureness} drop right`, truth[0] < studiedFloor);
     }
 }
 
