@@ -1,3 +1,4 @@
+import { existsSync } from "node:fs";
 import Sqlite from "better-sqlite3";
 import { type BetterSQLite3Database, drizzle } from "drizzle-orm/better-sqlite3";
 
@@ -19,9 +20,15 @@ export function openDatabase(file: string): Database {
   return drizzle({ client: connection });
 }
 
-/** Opens a file to look at it only: its journal mode and its bytes stay as they are. Throws when it is not there. */
+/**
+ * Opens a file to look at it only: its journal mode and its bytes stay as they are, and nothing is left beside it. A
+ * connection opened as read only leaves an empty log behind, since it may not take it away; so it is opened that way
+ * only where a log is there already. Throws when the file is not there.
+ */
 export function openReadOnly(file: string): Database {
-  return drizzle({ client: new Sqlite(file, { readonly: true, fileMustExist: true }) });
+  const connection = new Sqlite(file, { readonly: existsSync(`${file}-wal`), fileMustExist: true });
+  connection.pragma("query_only = ON");
+  return drizzle({ client: connection });
 }
 
 /** Writes the log back into the file and closes it, so that the one file is the whole garden. */

@@ -9,7 +9,6 @@ import { gardenView } from "@/lib/service/garden-view";
 import { type House, shareHouse } from "@/lib/service/house";
 import { openDemo } from "@/lib/service/open-demo";
 import { instantOf } from "@/lib/words/instant";
-import { loadHazelClough } from "@/seed/hazel-clough";
 import { BuildFailedError, buildIfStale } from "./build-if-stale";
 import { CannotStartError, dataFolderPath, readyDataFolder } from "./data-folder";
 import { hostNames } from "./gate";
@@ -23,10 +22,21 @@ const finishWithinMs = 10_000;
 const stopping = new AbortController();
 
 function wantedPort(environment: NodeJS.ProcessEnv): number {
-  const port = Number(environment.PORT ?? "3000");
+  const port = Number(environment.PORT || "3000");
   if (!Number.isInteger(port) || port < 0 || port > 65_535)
     throw new CannotStartError(`PORT must be a number from 0 to 65535; found ${environment.PORT}`);
   return port;
+}
+
+function lockFolder(dataFolder: string): () => void {
+  let release: (() => void) | null;
+  try {
+    release = takeLock(join(dataFolder, "garden.lock"));
+  } catch (cause) {
+    throw new CannotStartError(`cannot write to the data folder ${dataFolder}`, { cause });
+  }
+  if (!release) throw new CannotStartError(`another Proving Bed is running on ${dataFolder}`);
+  return release;
 }
 
 function bind(server: Server, port: number): Promise<number> {
@@ -113,8 +123,7 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
   const file = join(dataFolder, "garden.sqlite");
   const port = wantedPort(process.env);
   readyDataFolder(dataFolder, file);
-  const release = takeLock(join(dataFolder, "garden.lock"));
-  if (!release) throw new CannotStartError(`another Proving Bed is running on ${dataFolder}`);
+  const release = lockFolder(dataFolder);
   if (ageOfFile(file) === "newer") throw new NewerDatabaseError(file);
 
   let pages: Pages = beingBuilt;
@@ -142,6 +151,7 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
   database = opened.database;
   if (opened.backup) console.log(`The garden's file was copied to ${opened.backup} before it was updated.`);
   const house = liveHouse(database, dataFolder);
+  const { loadHazelClough } = await import("@/seed/hazel-clough");
   house.loadDemo = () => loadHazelClough(house);
   shareHouse(house);
   if (options.demo) fillWithDemo(house);
