@@ -56,8 +56,8 @@ export const sources = {
     author: "C. Franco, R. J. A. Little, T. A. Louis, E. V. Slud",
     year: 2019,
     title: "Comparative study of confidence intervals for proportions in complex sample surveys",
-    where: "Journal of Survey Statistics and Methodology 7:334–364",
-    doi: "10.1093/jssam/smy019",
+    where: "Journal of Survey Statistics and Methodology 7:334–364 (PMC6690503)",
+    doi: null,
   },
   "zou-donner-2008": {
     author: "G. Y. Zou, A. Donner",
@@ -144,7 +144,7 @@ export const sources = {
     title:
       "A review of inference procedures for the intraclass correlation coefficient in the one-way random effects model",
     where: "International Statistical Review 54:67–82",
-    doi: "10.2307/1403259",
+    doi: null,
   },
   "golub-van-loan-2013": {
     author: "G. H. Golub, C. F. Van Loan",
