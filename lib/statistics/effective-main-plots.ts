@@ -18,7 +18,7 @@ export interface MainPlotCount {
 }
 
 /** A treatment's share standing; the fields as in `EffectiveShare`. */
-export type TreatmentShare = Omit<EffectiveShare, "group"> & { treatment: string };
+type TreatmentShare = Omit<EffectiveShare, "group"> & { treatment: string };
 
 export interface EffectiveMainPlots {
   level: number;

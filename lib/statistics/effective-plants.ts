@@ -5,7 +5,7 @@ import { insistOnPlots, type Layout, layoutTerms, numbered, type PlotCount } fro
 import { weightedResidual } from "./weighted-residual";
 
 /** A variety's share standing; the fields as in `EffectiveShare`. */
-export type VarietyShare = Omit<EffectiveShare, "group"> & { variety: string };
+type VarietyShare = Omit<EffectiveShare, "group"> & { variety: string };
 
 export interface EffectivePlants {
   /** Level of each interval: 1 − (1 − the level asked for)/comparisons. */

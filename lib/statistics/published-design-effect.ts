@@ -4,7 +4,7 @@ import { insist } from "./requirement";
 import { studentTQuantile } from "./student-t";
 import { wilsonInterval } from "./wilson-interval";
 
-export interface DesignEffectShare {
+interface DesignEffectShare {
   variety: string;
   share: number | null;
   /** Plants cut down by the design effect and by z/t. */

@@ -3,7 +3,7 @@ import type { RandomStream } from "./random-stream";
 import { insist } from "./requirement";
 
 /** Up to this many deals are all gone through; beyond it a seeded sample is drawn. */
-export const mostDealsEnumerated = 200_000;
+const mostDealsEnumerated = 200_000;
 
 /**
  * A statistic of each comparison for one deal, written into `out`: not negative, larger for clearer differences. It
