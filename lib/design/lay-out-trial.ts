@@ -30,7 +30,7 @@ export function layOutTrial(request: LayoutRequest): Outcome<{ plots: LaidPlot[]
   if (!fit.ok) return fit;
   const { cells, widthMm, lengthMm, plantRows } = fit.value;
   const runs = inBlocks(cells);
-  const deal = design === "rcbd" ? dealRcbd(entries, runs, seed) : [dealCrd(entries, blocks, seed)];
+  const deal = design === "rcbd" ? dealRcbd(entries, blocks, seed) : [dealCrd(entries, blocks, seed)];
   const plots = runs.flatMap((run, block) =>
     run.map((cell, position) => ({
       ...cell,
