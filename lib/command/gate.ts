@@ -87,9 +87,11 @@ export const safetyHeaders: Readonly<Record<string, string>> = {
   "Permissions-Policy": "camera=(self), geolocation=(self), microphone=(), payment=(), usb=()",
 };
 
-/** Headers by which a caller could speak to the inside of the framework, or pass for a proxy; taken off at the gate. */
+/** Headers by which a caller could speak to the inside of the framework, or pass for a proxy; taken off at the gate.
+ * The two request ids stay: under `npm run dev` a page that is asked for by name waits for what is sent under them.
+ */
 export function isInnerHeader(name: string): boolean {
-  return /^(x-forwarded-|x-middleware-|x-invoke-|x-nextjs-|x-matched-path$|x-nonce$|forwarded$|content-security-policy)/.test(
+  return /^(x-forwarded-|x-middleware-|x-invoke-|x-nextjs-(?!(html-)?request-id$)|x-matched-path$|x-nonce$|forwarded$|content-security-policy)/.test(
     name,
   );
 }
