@@ -1,6 +1,6 @@
 "use client";
 
-import { useState } from "react";
+import { useEffect, useState } from "react";
 import styles from "@/app/_field/field.module.css";
 import { Sheet } from "@/app/_field/sheet";
 import { StatusLine } from "@/app/_field/status-line";
@@ -41,6 +41,9 @@ export function BedScreen(props: BedScreenProps) {
   const [sheet, setSheet] = useState<"beds" | "scores" | null>(null);
   const inBed = bed.plots.map((plot) => views.get(plot.id)).filter((view) => view !== undefined);
   const here = opened === null ? undefined : views.get(opened.plotId);
+  useEffect(() => {
+    scrollTo({ top: 0, behavior: "instant" });
+  }, []);
   const inTurn = pack.beds.indexOf(bed) + 1;
 
   const restStand = () => {
