@@ -95,15 +95,15 @@ export const mustardLastWinterSeason: Season = {
   part: "leaf",
   weighedBy: "Morwen",
   fillings: [
-    { code: "B2", day: on("2025-10-05"), plants: 1 },
+    { code: "B5", day: on("2025-10-05"), plants: 1 },
     { code: "B4", day: on("2025-10-05"), plants: 1 },
     { code: "B1", day: on("2025-11-02"), plants: 1 },
   ],
-  notPicked: [{ code: "D2", day: on("2026-01-24"), why: "that end of the tunnel frozen shut" }],
+  notPicked: [{ code: "D1", day: on("2026-01-24"), why: "that end of the tunnel frozen shut" }],
   drowned: {
-    code: "D5",
+    code: "D2",
     day: on("2025-12-15"),
-    note: "Drowned: the gale took the end of the tunnel off and this corner stood in water. Nothing to do with the variety.",
+    note: "Drowned: the gale tore the tunnel open and this low spot stood in water. Nothing to do with the variety.",
   },
   miscounted: {
     code: "D1",
@@ -144,7 +144,7 @@ export const mustardLastWinterSeason: Season = {
       bed: "West bed",
       day: on("2025-12-15"),
       by: "Joss",
-      note: "Gale in the night: the far end of the tunnel blew off and the low corner stood in water. Cover back on by noon.",
+      note: "Gale in the night: the tunnel tore open halfway along and the low spot there stood in water. Cover back on by noon.",
     },
   ],
 };

@@ -50,7 +50,7 @@ export const mustardThisWinterSeason: Season = {
   part: "leaf",
   weighedBy: "Morwen",
   fillings: [
-    { code: "B4", day: on("2026-10-10"), plants: 1 },
+    { code: "C4", day: on("2026-10-10"), plants: 1 },
     { code: "C3", day: on("2026-10-25"), plants: 1 },
   ],
   notPicked: [],

@@ -14,7 +14,7 @@ const phones = {
 export type Gardener = keyof typeof phones;
 
 /** What a fact says; the notebook adds who, when and its own count. */
-export type Saying = Pick<Observation, "plotId" | "kind"> &
+type Saying = Pick<Observation, "plotId" | "kind"> &
   Partial<
     Pick<
       Observation,

@@ -9,7 +9,7 @@ import { type Gardener, grouped, type Notebook } from "./notebook";
 import { type Fate, type Pick, simulatePlot, type TrialTruth } from "./simulate";
 
 /** One round of looking. A bed named in `couldNotLook` was shut, snowed in or frozen. */
-export interface Walk {
+interface Walk {
   day: Day;
   by: Gardener;
   couldNotLook?: { bed: string; why: string };

@@ -3,7 +3,7 @@ import { type RandomStream, randomStream } from "@/lib/statistics/random-stream"
 import { addDays, type Day, daysBetween } from "@/lib/words/day";
 
 /** How one variety truly fares; every value is invented. */
-export interface VarietyTruth {
+interface VarietyTruth {
   /** Chance that a plant takes, and that one which took stands in spring, in a block of no shift. */
   took: number;
   wintered: number;

@@ -12,7 +12,7 @@ export interface Cohort {
 }
 
 /** Plants lost and not come again. They were last known to stand on `standingOn` and were seen lost on `seenOn`. */
-export interface Loss {
+interface Loss {
   cause: string;
   plants: number;
   /** The last day before `seenOn` on which the stand was counted, or that of setting out; null when unknown. */
@@ -23,14 +23,14 @@ export interface Loss {
 }
 
 /** Plants taken out by a person: out of the reckoning, neither standing nor lost. */
-export interface Removal {
+interface Removal {
   reason: string;
   plants: number;
   seenOn: Day;
 }
 
 /** Plants that were noted as lost and came again from the crown. */
-export interface Regrowth {
+interface Regrowth {
   cause: string;
   plants: number;
   lostOn: Day;

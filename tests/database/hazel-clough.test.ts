@@ -69,13 +69,13 @@ describe("Hazel Clough", () => {
   it("holds what real records hold", () => {
     const { mustard, second, kale } = demo;
     expect(mustard.amendments).toHaveLength(1);
-    expect(standOf(mustard, "D5").losses.map((loss) => loss.cause)).toContain("wind");
-    expect(standOf(mustard, "B2")).toMatchObject({ setOut: 6, added: 1 });
+    expect(standOf(mustard, "D2").losses.map((loss) => loss.cause)).toContain("wind");
+    expect(standOf(mustard, "B4")).toMatchObject({ setOut: 6, added: 1 });
     expect(standOf(mustard, "B1").fillings).toHaveLength(1);
     expect(standOf(kale, "B3").added).toBe(4);
     const corrections = mustard.facts.filter((fact) => fact.replaces !== null);
     expect(corrections).toHaveLength(1);
-    expect(standOf(mustard, "D1").standing).toBe(6);
+    expect(standOf(mustard, "D1", "2025-10-26" as Day).standing).toBe(6);
     expect(mustard.facts.some((fact) => fact.kind === "not-seen")).toBe(true);
     expect(standOf(mustard, "A4").removals).toMatchObject([{ reason: "not-true", plants: 1 }]);
     const harvests = mustard.facts.filter((fact) => fact.kind === "harvest");
@@ -87,6 +87,16 @@ describe("Hazel Clough", () => {
     expect(stands.some((stand) => stand.losses.some((loss) => loss.derived))).toBe(true);
     expect(stands.some((stand) => stand.firstFlowerStemOn !== null)).toBe(true);
     expect(standOf(second, "A5").unsettled).toBe(1);
+  });
+
+  it("fills gaps and nothing but gaps", () => {
+    for (const record of [demo.mustard, demo.kale, demo.second])
+      for (const fact of record.facts.filter((one) => one.kind === "added")) {
+        const plot = record.plots.find((one) => one.id === fact.plotId);
+        const { standing, fillings } = standOf(record, plot?.code ?? "", fact.seenOn);
+        const filled = fillings.reduce((sum, filling) => sum + filling.standing, 0);
+        expect(standing + filled).toBeLessThanOrEqual(plot?.plants ?? 0);
+      }
   });
 
   it("has its rules set before its first observations, and nobody's facts left over", () => {

@@ -4,7 +4,8 @@ import { inForce } from "@/lib/journal/in-force";
 import { standAt } from "@/lib/journal/stand-at";
 import { addDays, type Day } from "@/lib/words/day";
 import type { Instant } from "@/lib/words/instant";
-import { firstFlowerStem, type Observation } from "@/lib/words/observation";
+import type { Observation } from "@/lib/words/observation";
+import { firstFlowerStem } from "@/lib/words/trait";
 import { idOf } from "../unit/journal/facts";
 
 const plantedOn = "2026-09-20" as Day;

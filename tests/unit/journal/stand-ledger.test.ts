@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import { fillingCohort } from "@/lib/journal/filling-cohort";
 import { standAt } from "@/lib/journal/stand-at";
 import type { Day } from "@/lib/words/day";
-import { firstFlowerStem, type Observation } from "@/lib/words/observation";
+import type { Observation } from "@/lib/words/observation";
+import { firstFlowerStem } from "@/lib/words/trait";
 import { factMaker } from "./facts";
 
 const plot = { id: "plot-1", plants: 6, plantedOn: "2026-09-20" as Day };
