@@ -57,11 +57,14 @@ interface Wanted {
   href: string;
 }
 
+/** Further off than this, a date says more than a count of days. */
+const soonDays = 60;
+
 function inDays(today: Day, day: Day): string {
   const days = daysBetween(today, day);
   if (days === 0) return "today";
   if (days === 1) return "tomorrow";
-  return `on ${sayDay(day)}, in ${days} days`;
+  return days <= soonDays ? `on ${sayDay(day)}, in ${days} days` : `on ${sayDay(day, true)}`;
 }
 
 /** What a trial asks of its people now. */

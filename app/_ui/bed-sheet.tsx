@@ -1,30 +1,51 @@
-import { FigureWithTable } from "@/app/_ui/figure";
 import { bedFigure } from "@/lib/figure/bed-figure";
 import type { Plot } from "@/lib/words/trial";
-import styles from "./page.module.css";
+import styles from "./bed-sheet.module.css";
+import { FigureDrawing, FigureTable } from "./figure";
+import { Working } from "./working";
 
 type SheetPlot = Omit<Plot, "id"> & { variety: string; isCheck: boolean };
 
-/** A bed as it was dealt, drawn to scale with its stake codes, and the same as a table. */
+/** Widths of the drawing on a page and on a phone, as the figures of results have them. */
+const wideWidthPx = 720;
+const narrowWidthPx = 336;
+
+/** A bed as it was dealt, drawn to scale with its stake codes; the same as a table, open or folded away. */
 export function BedSheet({
   bed,
   plots,
+  isTableOpen,
 }: {
   bed: { id: string; name: string; widthMm: number; lengthMm: number };
   plots: SheetPlot[];
+  isTableOpen: boolean;
 }) {
-  const description = `${plots.length} plots drawn to scale from the left corner at the path, each with its stake code and variety.`;
-  const request = {
-    id: `bed-${bed.id}`,
-    title: `${bed.name}: what goes where`,
-    description,
-    bed,
-    plots: plots.map((plot) => ({ ...plot, words: `${plot.plants} plants`, shade: null })),
-    wordsHeading: "to plant",
-  };
+  const draw = (widthPx: number) =>
+    bedFigure({
+      id: `bed-${bed.id}-${widthPx}`,
+      title: `${bed.name}: what goes where`,
+      description: `${plots.length} plots drawn to scale from the left corner at the path, each with its stake code and variety.`,
+      bed,
+      plots: plots.map((plot) => ({ ...plot, words: `${plot.plants} plants`, shade: null })),
+      wordsHeading: "to plant",
+      widthPx,
+    });
+  const wide = draw(wideWidthPx);
   return (
     <div className={styles.sheet}>
-      <FigureWithTable draw={(widthPx) => bedFigure({ ...request, widthPx })} />
+      <div className={styles.wide}>
+        <FigureDrawing figure={wide} />
+      </div>
+      <div className={styles.narrow}>
+        <FigureDrawing figure={draw(narrowWidthPx)} />
+      </div>
+      {isTableOpen ? (
+        <FigureTable figure={wide} />
+      ) : (
+        <Working summary={`${bed.name} plot by plot`}>
+          <FigureTable figure={wide} />
+        </Working>
+      )}
     </div>
   );
 }

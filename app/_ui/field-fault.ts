@@ -34,15 +34,24 @@ export function typedValues(form: FormData): Record<string, string> {
   return values;
 }
 
-/** Faults in a form's own words; a field's first fault stands for it. */
+/**
+ * Faults in a form's own words, in the order of its fields; a field's first fault stands for it. A group without a field
+ * of its name takes the place of its first.
+ */
 export function fieldFaults(
   faults: readonly Fault[],
   values: Record<string, string>,
   words: (place: string) => FieldWords,
 ): FieldFault[] {
+  const names = Object.keys(values);
+  const placeOf = (at: string) => {
+    const place = names.findIndex((name) => name === at || name.startsWith(`${at}.`));
+    return place < 0 ? names.length : place;
+  };
   const first = new Map<string, Fault>();
   for (const fault of faults) if (!first.has(fault.place)) first.set(fault.place, fault);
-  return [...first.values()].map((fault) => {
+  const inOrder = [...first.values()].sort((a, b) => placeOf(a.place) - placeOf(b.place));
+  return inOrder.map((fault) => {
     const { label, ask, always } = words(fault.place);
     const said = always ? `${always}.` : sayFault(fault, label, values[fault.place] ?? "", ask);
     return { at: fault.place, words: said };

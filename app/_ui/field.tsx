@@ -58,7 +58,7 @@ export function TextField({
   ...field
 }: FieldProps & {
   suffix?: string;
-  width?: "short" | "medium" | "full";
+  width?: "short" | "day" | "medium" | "full";
   grow?: boolean;
   /** Words that may be picked instead of typed. */
   options?: readonly string[];

@@ -2,6 +2,7 @@ import * as z from "zod/mini";
 import { inOneAct } from "@/db/open";
 import { appendAmendment } from "@/db/queries/append-amendment";
 import { findPlot } from "@/db/queries/find-plot";
+import { listAmendments } from "@/db/queries/list-amendments";
 import type { Day } from "@/lib/words/day";
 import { type Outcome, refusal, success } from "@/lib/words/fault";
 import { daySchema } from "@/lib/words/observation";
@@ -18,7 +19,10 @@ const amendmentSchema = z.object({
   by: z.string().check(z.trim(), z.maxLength(120)),
 });
 
-/** Takes a plot out of the reckoning from a day on, with the reason that the analysis will show. */
+/**
+ * Takes a plot out of the reckoning from a day on, with the reason that the analysis will show. Sent twice it is written
+ * down once.
+ */
 export function amendPlot(house: House, input: unknown): Outcome<{ amendmentId: string }> {
   const form = readForm(amendmentSchema, input);
   if (!form.ok) return form;
@@ -28,8 +32,16 @@ export function amendPlot(house: House, input: unknown): Outcome<{ amendmentId: 
     if (findPlot(database, plotId)?.trialId !== trialId) {
       return refusal([{ place: "plotId", found: plotId, wanted: "a plot of this trial" }]);
     }
-    const amendmentId = house.newId();
     const fromOn = form.value.fromOn as Day;
+    const written = listAmendments(database, trialId).find(
+      (row) =>
+        row.plotId === plotId &&
+        row.kind === form.value.kind &&
+        row.fromOn === fromOn &&
+        row.reason === form.value.reason,
+    );
+    if (written) return success({ amendmentId: written.id });
+    const amendmentId = house.newId();
     appendAmendment(database, { id: amendmentId, ...form.value, fromOn, madeAt: house.now() });
     return success({ amendmentId });
   });

@@ -11,6 +11,7 @@ import { sayDay } from "@/lib/words/day";
 import type { Fault } from "@/lib/words/fault";
 import { sayLengthMm } from "@/lib/words/length";
 import { assessmentNames } from "@/lib/words/trial";
+import { qualityCount, withQuality } from "../_parts/read-rule-form";
 import { type RowList, withRow } from "./_parts/plan-rows";
 import { planWords } from "./_parts/plan-words";
 import { type ReadPlan, readPlanForm } from "./_parts/read-plan-form";
@@ -84,9 +85,8 @@ function withProposal(values: Values, proposal: TrialProposal, wanted: "all" | "
 
 const rowLists: Record<string, { list: RowList; goTo: (row: number) => string }> = {
   "more-entries": { list: "entries", goTo: (row) => `entries.${row}.variety` },
-  "more-beds": { list: "newBeds", goTo: (row) => `newBeds.${row}.name` },
+  "more-beds": { list: "newBeds", goTo: (row) => `beds.new.${row}.name` },
   "more-covers": { list: "covers", goTo: (row) => `covers.${row}.kind` },
-  "more-qualities": { list: "qualities", goTo: (row) => `rule.qualities.${row}.trait` },
 };
 
 /** Answers the planning form: one row more, a proposal, a drawing, or the trial itself. */
@@ -105,6 +105,12 @@ export async function answerPlan(before: PlanAnswer, form: FormData): Promise<Pl
     const row = Number(next[`rows.${more.list}`]) - 1;
     const faults: FieldFault[] = [];
     return { values: next, faults, turn, drawn: isWhole ? drawn(read, values) : null, goTo: more.goTo(row) };
+  }
+
+  if (act === "more-qualities") {
+    const next = withQuality(values);
+    const goTo = `rule.qualities.${qualityCount(next) - 1}.trait`;
+    return { values: next, faults: [], turn, drawn: drawn(read, values), goTo };
   }
 
   if (act === "save" && isWhole) {

@@ -30,6 +30,10 @@ export default async function LayoutPage({ params }: { params: Promise<{ id: str
         {sayDay(trial.plantedOn, true)}.
       </p>
       <p>
+        Stand at the path end and look along the bed: the first plot lies at your left hand, and that corner
+        is where to measure from.
+      </p>
+      <p>
         Plant it as it is drawn, even where a favourite falls on a bad spot: that is what makes it fair. Dealt
         from seed {trial.seed}. The check has the heavy rim.
       </p>
@@ -37,7 +41,7 @@ export default async function LayoutPage({ params }: { params: Promise<{ id: str
         This page prints on A4 or Letter, in black and white; each bed has its sheet.
       </p>
       {trial.beds.map((bed) => (
-        <BedSheet key={bed.id} bed={bed} plots={plots.filter((row) => row.bedId === bed.id)} />
+        <BedSheet key={bed.id} bed={bed} plots={plots.filter((row) => row.bedId === bed.id)} isTableOpen />
       ))}
     </>
   );

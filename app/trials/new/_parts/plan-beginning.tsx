@@ -60,30 +60,30 @@ export function PlanBeginning({ bedsInUse, ...parts }: PlanParts & { bedsInUse: 
             hint="Tick more than one where one is too small: whole blocks go in each."
             faults={faults}
             choices={choices.beds.map((bed) => ({
-              value: `bed.${bed.name}`,
+              value: `beds.known.${bed.name}`,
               words: bed.name,
               more: `${sayLengthMm(bed.widthMm)} × ${sayLengthMm(bed.lengthMm)}${bedsInUse.includes(bed.name) ? ", holds a trial" : ""}`,
-              checked: values[`bed.${bed.name}`] === "on",
+              checked: values[`beds.known.${bed.name}`] === "on",
             }))}
           />
         )}
         <FieldGroup
-          name={choices.beds.length === 0 ? "beds" : "newBeds"}
+          name={choices.beds.length === 0 ? "beds" : "beds.new"}
           legend={choices.beds.length === 0 ? "Which bed is it for?" : "A bed that is not named here yet"}
           faults={faults}
         >
           {span(0, rowCount(values, "newBeds")).map((row) => (
             <div key={row} className={formStyles.pair}>
-              <TextField {...field(`newBeds.${row}.name`)} label="Name" grow />
+              <TextField {...field(`beds.new.${row}.name`)} label="Name" grow />
               <TextField
-                {...field(`newBeds.${row}.widthMm`)}
+                {...field(`beds.new.${row}.widthMm`)}
                 label="Width, across from the path"
                 hint="120 cm, or 1.2 m"
                 width="short"
                 inputMode="text"
               />
               <TextField
-                {...field(`newBeds.${row}.lengthMm`)}
+                {...field(`beds.new.${row}.lengthMm`)}
                 label="Length, along the path"
                 hint="480 cm, or 4.8 m"
                 width="short"
@@ -146,7 +146,7 @@ export function PlanBeginning({ bedsInUse, ...parts }: PlanParts & { bedsInUse: 
             <TextField
               {...field(`covers.${row}.name`)}
               label="Which one"
-              hint="If you have several"
+              hint="If there are several"
               options={choices.covers.map((cover) => cover.name)}
               width="medium"
             />
@@ -154,13 +154,13 @@ export function PlanBeginning({ bedsInUse, ...parts }: PlanParts & { bedsInUse: 
               {...field(`covers.${row}.fromOn`)}
               label="On from"
               hint="Empty: from planting"
-              width="medium"
+              width="day"
             />
             <TextField
               {...field(`covers.${row}.untilOn`)}
               label="Off on"
               hint="Empty: not set yet"
-              width="medium"
+              width="day"
             />
           </div>
         ))}
@@ -181,7 +181,7 @@ export function PlanBeginning({ bedsInUse, ...parts }: PlanParts & { bedsInUse: 
             {...field("plantedOn")}
             label="When is it planted out?"
             hint="Such as 18 Sep 2027; sown in place, the same day"
-            width="medium"
+            width="day"
           />
         </div>
       </Section>

@@ -15,8 +15,7 @@ import { PlanRest } from "./plan-rest";
 type Values = Record<string, string>;
 
 /** Fields on which the layout hangs: when one of them has changed, it is drawn anew. */
-const drawnFields =
-  /^(entries|bed|newBeds)\.|^(design|seed|blocks|plantsPerPlot|betweenPlantsMm|betweenRowsMm)$/;
+const drawnFields = /^(entries|beds)\.|^(design|seed|blocks|plantsPerPlot|betweenPlantsMm|betweenRowsMm)$/;
 
 const untouched = { faults: [], drawn: null, goTo: null };
 

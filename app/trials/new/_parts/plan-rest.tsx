@@ -4,16 +4,16 @@ import { BedSheet } from "@/app/_ui/bed-sheet";
 import { SendButton } from "@/app/_ui/button";
 import { RadioTiles } from "@/app/_ui/choice-tiles";
 import { DataTable } from "@/app/_ui/data-table";
-import { SelectField, TextArea, TextField } from "@/app/_ui/field";
+import { TextArea, TextField } from "@/app/_ui/field";
 import formStyles from "@/app/_ui/form.module.css";
 import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
 import { Working } from "@/app/_ui/working";
 import type { TrialSketch } from "@/lib/service/sketch-trial";
 import { assessmentNames } from "@/lib/words/trial";
+import { RuleFields } from "../../_parts/rule-fields";
 import type { Drawn } from "../actions";
 import { fieldOf, type PlanParts } from "./plan-beginning";
-import { rowCount } from "./plan-rows";
 
 const lookHints: Record<(typeof assessmentNames)[number], string> = {
   took: "Three weeks after planting: what is gone by then is lost to transplanting, not to winter.",
@@ -93,11 +93,16 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
         {sketch && (
           <>
             <p className={styles.soft}>
-              To scale, from the left corner at the path. The check has the heavy rim. Dealt from seed{" "}
-              {values.seed}.
+              To scale; standing at the path end and looking along the bed, the first plot lies at your left
+              hand. The check has the heavy rim. Dealt from seed {values.seed}.
             </p>
             {sketch.beds.map((bed) => (
-              <BedSheet key={bed.id} bed={bed} plots={sketch.plots.filter((plot) => plot.bedId === bed.id)} />
+              <BedSheet
+                key={bed.id}
+                bed={bed}
+                plots={sketch.plots.filter((plot) => plot.bedId === bed.id)}
+                isTableOpen={false}
+              />
             ))}
           </>
         )}
@@ -114,7 +119,7 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
             {...field(`assessments.${row}.dueOn`)}
             label={`${name.charAt(0).toUpperCase()}${name.slice(1)}`}
             hint={lookHints[name]}
-            width="medium"
+            width="day"
           />
         ))}
         <RadioTiles
@@ -141,55 +146,7 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
           changed later, with a reason that stays beside it. The figures are a proposal: move them to what is
           worth its ground to you. A field left empty does not decide.
         </p>
-        <div className={formStyles.pair}>
-          <TextField
-            {...field("rule.survivalFloor")}
-            suffix="% of its plants"
-            hint="At the look that decides"
-            width="short"
-            inputMode="decimal"
-          />
-          <TextField
-            {...field("rule.yieldFloor")}
-            suffix="% of the check"
-            hint="100 is as much as the check"
-            width="short"
-            inputMode="decimal"
-          />
-          <TextField
-            {...field("rule.sureness")}
-            suffix="%"
-            hint="50 to 99: how sure of each before it is grown again"
-            width="short"
-            inputMode="decimal"
-          />
-        </div>
-        <fieldset className={formStyles.group}>
-          <legend>Other qualities that count</legend>
-          {Array.from({ length: rowCount(values, "qualities") }, (_, row) => (
-            <div key={row} className={formStyles.pair}>
-              <TextField
-                {...field(`rule.qualities.${row}.trait`)}
-                label={`Quality ${row + 1}`}
-                hint={row === 0 ? "Colour, texture, bitterness, taste" : undefined}
-                width="medium"
-              />
-              <SelectField
-                {...field(`rule.qualities.${row}.weight`)}
-                value={values[`rule.qualities.${row}.weight`] ?? "noted"}
-                hint={row === 0 ? "Whoever decides judges it" : undefined}
-                options={[
-                  { value: "must", words: "must be right" },
-                  { value: "counts for", words: "counts for" },
-                  { value: "noted", words: "is noted" },
-                ]}
-              />
-            </div>
-          ))}
-          <SendButton act="more-qualities" manner="quiet">
-            Add a quality
-          </SendButton>
-        </fieldset>
+        <RuleFields values={parts.values} faults={parts.faults} />
       </Section>
 
       <Section title="The end">
@@ -198,13 +155,13 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
             {...field("clearBy")}
             label="The bed is wanted by"
             hint="What is picked after that day does not count. It may be left empty."
-            width="medium"
+            width="day"
           />
           <TextField
             {...field("fallbackOn")}
             label="If it fails, something else goes in by"
             hint="The last day for another crop to make something of the bed. It may be left empty."
-            width="medium"
+            width="day"
           />
         </div>
       </Section>

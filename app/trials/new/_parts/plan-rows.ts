@@ -4,10 +4,10 @@ export const tenderRow = 1;
 export const firstTrialRow = 2;
 
 /** Rows that a plan begins with, for each list of the form. */
-const fewestRows = { entries: 6, newBeds: 0, covers: 1, qualities: 2 } as const;
+const fewestRows = { entries: 6, newBeds: 0, covers: 1 } as const;
 export type RowList = keyof typeof fewestRows;
 
-const mostRows = { entries: 60, newBeds: 6, covers: 4, qualities: 12 } as const;
+const mostRows = { entries: 60, newBeds: 6, covers: 4 } as const;
 
 /** How many rows of a list the form shows: as many as were sent, at least as many as it begins with. */
 export function rowCount(values: Record<string, string>, list: RowList): number {

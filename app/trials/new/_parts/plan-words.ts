@@ -1,5 +1,6 @@
 import type { FieldWords } from "@/app/_ui/field-fault";
 import { assessmentNames } from "@/lib/words/trial";
+import { ruleWords } from "../../_parts/rule-words";
 
 const words: Record<string, FieldWords> = {
   id: { label: "This plan" },
@@ -33,9 +34,6 @@ const words: Record<string, FieldWords> = {
     ask: "Choose the look that the rule decides on",
   },
   pickingRule: { label: "How it is picked" },
-  "rule.survivalFloor": { label: "Must still stand" },
-  "rule.yieldFloor": { label: "Must yield" },
-  "rule.sureness": { label: "How sure", ask: "Enter how sure you want to be, such as 80" },
   clearBy: { label: "Bed wanted by" },
   fallbackOn: { label: "If it fails, something else goes in by" },
 };
@@ -46,9 +44,12 @@ const rowWords: Record<string, (row: number) => FieldWords> = {
     ask: `Enter the name of variety ${row - 1}, or take its packet’s words away`,
   }),
   "entries.packetClaim": () => ({ label: "What the packet says" }),
-  "newBeds.name": () => ({ label: "Name of the new bed", ask: "Enter what the new bed is called" }),
-  "newBeds.widthMm": () => ({ label: "Width of the bed", ask: "Enter the width of the bed, such as 120 cm" }),
-  "newBeds.lengthMm": () => ({
+  "beds.new.name": () => ({ label: "Name of the new bed", ask: "Enter what the new bed is called" }),
+  "beds.new.widthMm": () => ({
+    label: "Width of the bed",
+    ask: "Enter the width of the bed, such as 120 cm",
+  }),
+  "beds.new.lengthMm": () => ({
     label: "Length of the bed",
     ask: "Enter the length of the bed, such as 4.8 m",
   }),
@@ -57,13 +58,11 @@ const rowWords: Record<string, (row: number) => FieldWords> = {
   "covers.fromOn": () => ({ label: "Cover on from" }),
   "covers.untilOn": () => ({ label: "Cover off on" }),
   "assessments.dueOn": (row) => ({ label: `The day of “${assessmentNames[row]}”` }),
-  "rule.qualities.trait": () => ({ label: "Other quality" }),
-  "rule.qualities.weight": () => ({ label: "How it counts" }),
 };
 
 /** The form's words for a field, by the field's name. */
 export function planWords(field: string): FieldWords {
-  const own = words[field];
+  const own = words[field] ?? ruleWords(field);
   if (own) return own;
   const row = /^(.+)\.(\d+)\.(\w+)$/.exec(field);
   return rowWords[`${row?.[1]}.${row?.[3]}`]?.(Number(row?.[2])) ?? { label: "This plan" };

@@ -3,6 +3,7 @@ import type { Fault, Outcome } from "@/lib/words/fault";
 import { parseLengthMm } from "@/lib/words/length";
 import { parseNumber } from "@/lib/words/number";
 import { assessmentNames } from "@/lib/words/trial";
+import { readRuleForm } from "../../_parts/read-rule-form";
 import { checkRow, rowCount, tenderRow } from "./plan-rows";
 
 type Values = Record<string, string>;
@@ -22,8 +23,8 @@ function span(count: number): number[] {
 /** Names of the known beds that are ticked. */
 function tickedBeds(values: Values): string[] {
   return Object.keys(values)
-    .filter((name) => name.startsWith("bed."))
-    .map((name) => name.slice("bed.".length));
+    .filter((name) => name.startsWith("beds.known."))
+    .map((name) => name.slice("beds.known.".length));
 }
 
 /** Reads the planning form as it was typed. Judges nothing but whether figures and dates can be read. */
@@ -44,18 +45,6 @@ export function readPlanForm(
   const dayOrNone = (field: string) => (typed(field) === "" ? null : day(field));
   const length = (field: string) => take(parseLengthMm(typed(field), field), field);
   const whole = (field: string) => take(parseNumber(typed(field), { place: field, whole: true }), field);
-  const share = (field: string, maximum: number, minimum = 0) => {
-    const percent = parseNumber(typed(field).replace(/\s*%$/, ""), {
-      place: field,
-      minimum,
-      maximum,
-      wanted: `a percentage from ${minimum} to ${maximum}`,
-    });
-    return take(percent.ok ? { ok: true, value: percent.value / 100 } : percent, field);
-  };
-  const shareOrNone = (field: string, maximum: number) =>
-    typed(field) === "" ? null : share(field, maximum);
-
   /** The rows of a list that hold anything, read one by one, each of its parts tied to its field. */
   const rows = <Row>(list: string, kept: number[], parts: string[], readRow: (row: number) => Row): Row[] =>
     kept.map((row, position) => {
@@ -81,14 +70,14 @@ export function readPlanForm(
   ticked.forEach((_, position) => {
     for (const part of bedParts) fields.set(`beds.${position}.${part}`, "beds");
   });
-  const newRows = span(rowCount(values, "newBeds")).filter((row) => holds(`newBeds.${row}`, bedParts));
+  const newRows = span(rowCount(values, "newBeds")).filter((row) => holds(`beds.new.${row}`, bedParts));
   const newBeds = newRows.map((row, position) => {
     for (const part of bedParts)
-      fields.set(`beds.${ticked.length + position}.${part}`, `newBeds.${row}.${part}`);
+      fields.set(`beds.${ticked.length + position}.${part}`, `beds.new.${row}.${part}`);
     return {
-      name: typed(`newBeds.${row}.name`),
-      widthMm: length(`newBeds.${row}.widthMm`),
-      lengthMm: length(`newBeds.${row}.lengthMm`),
+      name: typed(`beds.new.${row}.name`),
+      widthMm: length(`beds.new.${row}.widthMm`),
+      lengthMm: length(`beds.new.${row}.lengthMm`),
     };
   });
 
@@ -112,22 +101,13 @@ export function readPlanForm(
     (row) => ({ name: assessmentNames[row], dueOn: day(`assessments.${row}.dueOn`) }),
   );
 
-  const qualities = rows(
-    "rule.qualities",
-    span(rowCount(values, "qualities")).filter((row) => typed(`rule.qualities.${row}.trait`) !== ""),
-    ["trait", "weight"],
-    (row) => ({
-      trait: typed(`rule.qualities.${row}.trait`),
-      weight: typed(`rule.qualities.${row}.weight`),
-    }),
-  );
-
   covers.forEach((_, position) => {
     const from = fields.get(`covers.${position}.fromOn`) ?? "";
     if (typed(from) === "") fields.set(`covers.${position}.fromOn`, "plantedOn");
   });
   fields.set("entries.check", `entries.${checkRow}.variety`);
 
+  const read = readRuleForm(values);
   const isWhole = values.stage === "whole";
   const beginning = {
     question: typed("question"),
@@ -152,16 +132,11 @@ export function readPlanForm(
     pickingRule: typed("pickingRule"),
     clearBy: dayOrNone("clearBy"),
     fallbackOn: dayOrNone("fallbackOn"),
-    rule: {
-      survivalFloor: shareOrNone("rule.survivalFloor", 100),
-      yieldFloor: shareOrNone("rule.yieldFloor", 500),
-      sureness: share("rule.sureness", 99, 50),
-      qualities,
-    },
+    rule: read.rule,
   });
   return {
     input: isWhole ? { ...beginning, ...rest() } : beginning,
-    faults,
-    fieldOf: (place) => fields.get(place) ?? place,
+    faults: isWhole ? [...faults, ...read.faults] : faults,
+    fieldOf: (place) => fields.get(place) ?? read.fields.get(place) ?? place,
   };
 }

@@ -1,0 +1,19 @@
+"use server";
+
+import { redirect } from "next/navigation";
+import { type FormAnswer, fieldFaults, typedValues } from "@/app/_ui/field-fault";
+import { amendPlot } from "@/lib/service/amend-plot";
+import { openHouse } from "@/lib/service/house";
+import { parseDay } from "@/lib/words/day";
+import { takeOutWords } from "./_parts/take-out-words";
+
+export async function takeOutPlot(before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const values = typedValues(form);
+  const { trialId = "", plotId = "", kind = "", reason = "", by = "", fromOn = "" } = values;
+  const day = parseDay(fromOn, "fromOn");
+  const input = { trialId, plotId, kind, reason, by, fromOn: day.ok ? day.value : fromOn };
+  const amended = amendPlot(openHouse(), input);
+  if (amended.ok) redirect(`/trials/${trialId}`);
+  const faults = [...(day.ok ? [] : day.faults), ...amended.faults];
+  return { values, faults: fieldFaults(faults, values, takeOutWords), turn: before.turn + 1 };
+}
