@@ -258,6 +258,13 @@ export const sources = {
     where: "Biometrics 53:983–997",
     doi: "10.2307/2533558",
   },
+  "patterson-williams-1976": {
+    author: "H. D. Patterson, E. R. Williams",
+    year: 1976,
+    title: "A new class of resolvable incomplete block designs",
+    where: "Biometrika 63:83–92",
+    doi: null,
+  },
   "patterson-thompson-1971": {
     author: "H. D. Patterson, R. Thompson",
     year: 1971,
