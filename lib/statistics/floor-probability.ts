@@ -16,7 +16,7 @@ import { insist } from "./requirement";
  * Source: our own: Jeffreys' prior on the effective counts (brown-cai-dasgupta-2001) averaged over the clumping; the
  * evidence is CALIBRATION.md, which shows how often it errs at the floor.
  * Checked: tests/reference/effective-plants (R twin).
- * Example: 20 of 24 in plots of 8, clumping as in `effectivePlants`: P(share ≥ 0.6) = 0.96.
+ * Example: 20 of 24 in plots of 8, clumping as in `effectivePlants`: P(share ≥ 0.6) = 0.976.
  */
 export function floorProbability(
   belief: Clumping,
