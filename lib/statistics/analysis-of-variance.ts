@@ -1,7 +1,9 @@
 import { inverse, Matrix } from "ml-matrix";
-import type { WhyNot } from "./contrast";
+import { isEstimable, type WhyNot } from "./contrast";
+import type { Term } from "./design-matrix";
 import { fUpper } from "./f-distribution";
-import { type LinearModel, linearModel } from "./linear-model";
+import { hypothesisRows } from "./hypothesis-rows";
+import type { LinearModel } from "./linear-model";
 
 /** One line of the table. `f` and `p` are null on the residual's line, and with a reason where there is none to give. */
 export interface VarianceLine {
@@ -26,16 +28,15 @@ export interface VarianceLine {
  *
  * Edges: a term wholly aliased with earlier ones has 0 df and is not estimable; no residual df or no residual variation
  * gives no F.
- * Source: searle-1971, chapters 6 to 8 (sequential; Σ-restricted for type III).
+ * Source: searle-1971, chapters 6 to 8; type III hypotheses those of searle-1980's marginal means.
  * Checked: tests/reference/analysis-of-variance (NIST StRD; R anova, car::Anova).
  */
 export function analysisOfVariance(
   model: LinearModel,
   kind: "sequential" | "type III" = "sequential",
 ): VarianceLine[] {
-  const fitted = kind === "sequential" ? model : sumCoded(model);
   const lines = model.design.terms.map((term, index) => {
-    const { df, ss } = kind === "sequential" ? sequential(fitted, index) : adjusted(fitted, index);
+    const { df, ss } = kind === "sequential" ? sequential(model, index) : adjusted(model, term);
     return line(model, term.join(" × "), df, ss);
   });
   const { residualDf: df, residualSs: ss, residualMs: ms } = model;
@@ -68,23 +69,13 @@ function sequential(model: LinearModel, index: number): Share {
   return { df, ss };
 }
 
-/** The same fit under sum coding, where a term's own coefficients are zero exactly when its type III hypothesis holds. */
-function sumCoded(model: LinearModel): LinearModel {
-  const { variables, terms, coding } = model.design;
-  if (coding === "sum") return model;
-  const response = Array.from(model.fitted, (value, row) => value + model.residuals[row]);
-  return linearModel(response, variables, terms, "sum");
-}
-
-function adjusted(model: LinearModel, index: number): Share {
-  const { terms, termOf } = model.design;
-  const own = model.kept.flatMap((place, k) => (termOf[place] === index ? [k] : []));
-  const emptied = model.aliases.some(([place]) => {
-    const other = terms[termOf[place]];
-    return other.length > terms[index].length && terms[index].every((name) => other.includes(name));
-  });
-  if (emptied || own.length === 0) return { df: own.length, ss: null };
-  const values = Matrix.columnVector(own.map((k) => model.coefficients[k]));
-  const weight = inverse(model.unscaled.selection(own, own));
-  return { df: own.length, ss: values.transpose().mmul(weight).mmul(values).get(0, 0) };
+/** Type III: (Lb)'(L C L')⁻¹(Lb) for the term's hypothesis L. */
+function adjusted(model: LinearModel, term: Term): Share {
+  const rows = hypothesisRows(model.design, term);
+  if (rows.length === 0 || !rows.every((row) => isEstimable(model, row)))
+    return { df: rows.length, ss: null };
+  const onFitted = new Matrix(rows.map((row) => model.kept.map((place) => row[place])));
+  const values = onFitted.mmul(Matrix.columnVector(model.coefficients));
+  const weight = inverse(onFitted.mmul(model.unscaled).mmul(onFitted.transpose()));
+  return { df: rows.length, ss: values.transpose().mmul(weight).mmul(values).get(0, 0) };
 }
