@@ -31,7 +31,7 @@ function launch(dataFolder: string, environment: Record<string, string> = {}): L
   });
   const said: string[] = [];
   let text = "";
-  const address = new Promise<string>((resolve) => {
+  const address = new Promise<string>((resolve, reject) => {
     for (const stream of [child.stdout, child.stderr])
       stream.on("data", (piece) => {
         text += piece;
@@ -39,7 +39,10 @@ function launch(dataFolder: string, environment: Record<string, string> = {}): L
         const printed = /Proving Bed is at (\S+)/.exec(text)?.[1];
         if (printed) resolve(printed);
       });
+    child.once("close", () => reject(new Error(`it ended before it was ready:\n${text}`)));
   });
+  // Most launches here are meant to end; nobody waits for their address.
+  address.catch(() => {});
   const ended = new Promise<{ code: number | null; signal: NodeJS.Signals | null }>((resolve) =>
     child.once("close", (code, signal) => resolve({ code, signal })),
   );
