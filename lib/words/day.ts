@@ -8,7 +8,8 @@ import type { Instant } from "./instant";
 export type Day = Brand<string, "Day">;
 
 const wantedDay = "a date such as 4 Mar 2027 or 2027-03-04";
-const writtenForms = ["yyyy-MM-dd", "d MMM yyyy", "d MMMM yyyy", "EEE d MMM yyyy"];
+const writtenForms = ["yyyy-MM-dd", "d MMM yyyy", "d MMMM yyyy"];
+const weekday = /^(mon|tue|tues|wed|wednes|thu|thurs|fri|sat|satur|sun)(day)?\.?,? /i;
 
 function toUtc(day: Day): UTCDate {
   return new UTCDate(`${day}T00:00:00Z`);
@@ -22,11 +23,17 @@ export function isDay(text: string): text is Day {
 }
 
 /**
- * Reads a date as a person writes it: `2027-03-04`, `4 Mar 2027`, `4 March 2027`. Dates made of numbers only with
+ * Reads a date as a person writes it: `2027-03-04`, `4 Mar 2027`, `4th March 2027`, `Thu 4 Mar 2027`. A weekday is passed
+ * over, right or wrong: somebody who changes the figure of a date often leaves it standing. Dates made of numbers only with
  * the year last (`4/3/2027`) are refused here, since two readers take them for two days.
  */
 export function parseDay(text: string, place: string): Outcome<Day> {
-  const trimmed = text.trim().replace(/\s+/g, " ");
+  const trimmed = text
+    .trim()
+    .replace(/\s+/g, " ")
+    .replace(weekday, "")
+    .replace(/^(\d{1,2})(st|nd|rd|th)\b/i, "$1")
+    .replace(/\bsept\b/i, "Sep");
   for (const form of writtenForms) {
     const date = parse(trimmed, form, new UTCDate(0));
     if (!isValid(date)) continue;
@@ -60,4 +67,9 @@ export function dayAtGarden(instant: Instant, timeZone: string): Day {
 /** A day for reading, `Thu 4 Mar`; with the year where the reader could mistake it, `Thu 4 Mar 2027`. */
 export function sayDay(day: Day, withYear = false): string {
   return format(toUtc(day), withYear ? "EEE d MMM yyyy" : "EEE d MMM");
+}
+
+/** A day as it is typed into a form: `4 Mar 2027`. */
+export function writeDay(day: Day): string {
+  return format(toUtc(day), "d MMM yyyy");
 }

@@ -7,7 +7,7 @@ import { openHouse } from "@/lib/service/house";
 import { planningChoices } from "@/lib/service/planning-choices";
 import { proposeTrial, type TrialProposal } from "@/lib/service/propose-trial";
 import { sketchTrial, type TrialSketch } from "@/lib/service/sketch-trial";
-import { sayDay } from "@/lib/words/day";
+import { writeDay } from "@/lib/words/day";
 import type { Fault } from "@/lib/words/fault";
 import { sayLengthMm } from "@/lib/words/length";
 import { assessmentNames } from "@/lib/words/trial";
@@ -47,12 +47,12 @@ function drawn(read: ReadPlan, values: Values): Drawn {
 function usualDays(proposal: TrialProposal): Values {
   const days: Values = {
     decidingAssessment: proposal.decidingAssessment,
-    clearBy: sayDay(proposal.clearBy, true),
-    fallbackOn: sayDay(proposal.fallbackOn, true),
+    clearBy: writeDay(proposal.clearBy),
+    fallbackOn: writeDay(proposal.fallbackOn),
   };
   assessmentNames.forEach((name, row) => {
     const look = proposal.assessments.find((assessment) => assessment.name === name);
-    days[`assessments.${row}.dueOn`] = look ? sayDay(look.dueOn, true) : "";
+    days[`assessments.${row}.dueOn`] = look ? writeDay(look.dueOn) : "";
   });
   return days;
 }

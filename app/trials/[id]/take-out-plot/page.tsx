@@ -3,7 +3,7 @@ import { notFound } from "next/navigation";
 import { Section } from "@/app/_ui/section";
 import { openHouse } from "@/lib/service/house";
 import { trialView } from "@/lib/service/trial-view";
-import { sayDay } from "@/lib/words/day";
+import { writeDay } from "@/lib/words/day";
 import { TakeOutPlotForm } from "./_parts/take-out-plot-form";
 
 export const metadata: Metadata = { title: "Take a plot out" };
@@ -21,7 +21,7 @@ export default async function TakeOutPlotPage({ params }: { params: Promise<{ id
         it was taken out.
       </p>
       <TakeOutPlotForm
-        values={{ trialId: trial.id, fromOn: sayDay(trial.today, true) }}
+        values={{ trialId: trial.id, fromOn: writeDay(trial.today) }}
         plots={trial.plots.map((plot) => ({
           value: plot.id,
           words: `${plot.code}, ${varieties.get(plot.entryId)}`,

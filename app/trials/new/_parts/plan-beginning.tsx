@@ -1,6 +1,6 @@
 "use client";
 
-import { useState } from "react";
+import { type ReactNode, useState } from "react";
 import { SendButton } from "@/app/_ui/button";
 import { CheckboxTiles, FieldGroup } from "@/app/_ui/choice-tiles";
 import { TextField } from "@/app/_ui/field";
@@ -29,7 +29,11 @@ function span(from: number, count: number): number[] {
 }
 
 /** The beginning of a plan: what is asked, where, with what, under what, when. */
-export function PlanBeginning({ bedsInUse, ...parts }: PlanParts & { bedsInUse: string[] }) {
+export function PlanBeginning({
+  bedsInUse,
+  children,
+  ...parts
+}: PlanParts & { bedsInUse: string[]; children?: ReactNode }) {
   const { values, faults, choices } = parts;
   const [crop, setCrop] = useState(values.crop ?? "");
   const field = (name: string) => fieldOf(parts, name);
@@ -184,6 +188,7 @@ export function PlanBeginning({ bedsInUse, ...parts }: PlanParts & { bedsInUse: 
             width="day"
           />
         </div>
+        {children}
       </Section>
     </>
   );

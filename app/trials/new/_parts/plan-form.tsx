@@ -128,19 +128,19 @@ export function PlanForm({ plan }: { plan: OpenPlan }) {
           <input key={name} type="hidden" name={name} defaultValue={values[name] ?? ""} />
         ))}
         <ErrorSummary faults={answer.faults} turn={answer.turn} />
-        <PlanBeginning {...parts} bedsInUse={plan.bedsInUse} />
-        {values.stage === "whole" ? (
-          <PlanRest {...parts} drawn={drawn} />
-        ) : (
-          <>
-            <input type="hidden" name="seed" defaultValue={values.seed} />
-            <div className={formStyles.buttons}>
-              <SendButton act="propose" manner="main">
-                Propose a plan that fits
-              </SendButton>
-            </div>
-          </>
-        )}
+        <PlanBeginning {...parts} bedsInUse={plan.bedsInUse}>
+          {values.stage !== "whole" && (
+            <>
+              <input type="hidden" name="seed" defaultValue={values.seed} />
+              <div className={formStyles.buttons}>
+                <SendButton act="propose" manner="main">
+                  Propose a plan that fits
+                </SendButton>
+              </div>
+            </>
+          )}
+        </PlanBeginning>
+        {values.stage === "whole" && <PlanRest {...parts} drawn={drawn} />}
       </form>
     </>
   );

@@ -37,7 +37,12 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
           variety.
         </p>
         <div className={formStyles.pair}>
-          <TextField {...field("blocks")} width="short" inputMode="numeric" />
+          <TextField
+            {...field("blocks")}
+            hint="So many plots of each variety"
+            width="short"
+            inputMode="numeric"
+          />
           <TextField {...field("plantsPerPlot")} width="short" inputMode="numeric" />
           <TextField {...field("betweenPlantsMm")} width="short" />
           <TextField {...field("betweenRowsMm")} width="short" />
@@ -201,7 +206,7 @@ function Tells({ sketch, values }: { sketch: TrialSketch; values: Record<string,
               { heading: "" },
             ]}
             rows={sketch.plans.map(({ blocks, plantsPerPlot, plants, tells }) => [
-              `${blocks} × ${plantsPerPlot}`,
+              `${blocks}\u00a0×\u00a0${plantsPerPlot}`,
               plants,
               `${hundredth(tells.low)} to ${hundredth(tells.high)}`,
               tells.clearDifference === null ? "none" : hundredth(tells.clearDifference),
