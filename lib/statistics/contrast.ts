@@ -42,6 +42,7 @@ export function contrast(model: FittedModel, weights: Float64Array, level: numbe
   if (model.covariance === null) return { ...nothing, estimate, reason: "no residual df" };
   if (model.leavesNothing) return { ...nothing, estimate, reason: "no variation" };
   const se = Math.sqrt(Math.max(0, quadraticForm(model, onFitted, onFitted)));
+  if (!(se > 0)) return { ...nothing, estimate, reason: "no variation" };
   const df = model.dfOf(onFitted);
   const half = studentTQuantile((1 + level) / 2, df) * se;
   const t = estimate / se;
