@@ -13,7 +13,7 @@ export function yieldCautions(record: TrialRecord, analysis: YieldAnalysis, pick
     ...aboutPlots(analysis),
     ...aboutPicks(picks),
     ...aboutDf(analysis),
-    ...aboutRatios(record, analysis),
+    ...aboutRatios(record, analysis, picks),
     ...aboutScale(analysis),
   ]);
 }
@@ -99,13 +99,17 @@ function aboutDf({ residualDf, differences }: YieldAnalysis): Caution[] {
   ];
 }
 
-function aboutRatios(record: TrialRecord, { differences, varieties, working }: YieldAnalysis): Caution[] {
+function aboutRatios(
+  record: TrialRecord,
+  { differences, varieties }: YieldAnalysis,
+  picks: TrialPicks,
+): Caution[] {
   const wiped = differences.filter((difference) => difference.plotsWipedOut > 0);
   const plotsOf = (name: string) => varieties.find((variety) => variety.variety === name)?.plots ?? 0;
   const without = differences.filter(
     (difference) => difference.ratio === null && difference.estimate !== null,
   );
-  const none = working.residuals.length > 0 && varieties.every((variety) => (variety.mean ?? 0) === 0);
+  const none = picks.plots.every((own) => own.totalG === 0);
   return [
     ...wiped.map((difference) =>
       caution(
