@@ -498,6 +498,57 @@ export const sources = {
     where: "Biometrics 34:57–67",
     doi: "10.2307/2529588",
   },
+  "lawless-1987": {
+    author: "J. F. Lawless",
+    year: 1987,
+    title: "Negative binomial and mixed Poisson regression",
+    where: "Canadian Journal of Statistics 15:209–225",
+    doi: "10.2307/3314912",
+  },
+  "van-elteren-1960": {
+    author: "P. van Elteren",
+    year: 1960,
+    title: "On the combination of independent two-sample tests of Wilcoxon",
+    where: "Bulletin of the International Statistical Institute 37:351–361",
+    doi: null,
+  },
+  "lehmann-1975": {
+    author: "E. L. Lehmann",
+    year: 1975,
+    title: "Nonparametrics: Statistical Methods Based on Ranks",
+    where: "Holden-Day, San Francisco",
+    doi: null,
+  },
+  "brunner-munzel-2000": {
+    author: "E. Brunner, U. Munzel",
+    year: 2000,
+    title: "The nonparametric Behrens–Fisher problem: asymptotic theory and a small-sample approximation",
+    where: "Biometrical Journal 42:17–25",
+    doi: "10.1002/(SICI)1521-4036(200001)42:1<17::AID-BIMJ17>3.0.CO;2-U",
+  },
+  "newcombe-2006": {
+    author: "R. G. Newcombe",
+    year: 2006,
+    title:
+      "Confidence intervals for an effect size measure based on the Mann–Whitney statistic. Part 2: asymptotic methods and evaluation",
+    where: "Statistics in Medicine 25:559–573",
+    doi: "10.1002/sim.2324",
+  },
+  "shaner-finney-1977": {
+    author: "G. Shaner, R. E. Finney",
+    year: 1977,
+    title:
+      "The effect of nitrogen fertilization on the expression of slow-mildewing resistance in Knox wheat",
+    where: "Phytopathology 67:1051–1056",
+    doi: "10.1094/Phyto-67-1051",
+  },
+  "simko-piepho-2012": {
+    author: "I. Simko, H.-P. Piepho",
+    year: 2012,
+    title: "The area under the disease progress stairs: calculation, advantage, and application",
+    where: "Phytopathology 102:381–389",
+    doi: "10.1094/PHYTO-07-11-0216",
+  },
 } satisfies Record<string, Source>;
 
 export type SourceKey = keyof typeof sources;
