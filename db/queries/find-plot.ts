@@ -1,6 +1,7 @@
-import { eq } from "drizzle-orm";
+import { eq, sql } from "drizzle-orm";
 import type { Day } from "@/lib/words/day";
 import type { Database } from "../open";
+import { prepareOnce } from "../prepare-once";
 import { plot, trial } from "../schema/trial";
 
 export interface PlantedPlotRow {
@@ -11,9 +12,8 @@ export interface PlantedPlotRow {
   plantedOn: Day;
 }
 
-/** A plot with the day on which it was planted, or null when there is no such plot. */
-export function findPlot(database: Database, plotId: string): PlantedPlotRow | null {
-  const row = database
+const query = prepareOnce((database) =>
+  database
     .select({
       id: plot.id,
       trialId: plot.trialId,
@@ -23,7 +23,11 @@ export function findPlot(database: Database, plotId: string): PlantedPlotRow | n
     })
     .from(plot)
     .innerJoin(trial, eq(trial.id, plot.trialId))
-    .where(eq(plot.id, plotId))
-    .get();
-  return row ?? null;
+    .where(eq(plot.id, sql.placeholder("plotId")))
+    .prepare(),
+);
+
+/** A plot with the day on which it was planted, or null when there is no such plot. */
+export function findPlot(database: Database, plotId: string): PlantedPlotRow | null {
+  return query(database).get({ plotId }) ?? null;
 }
