@@ -71,7 +71,8 @@ export function negativeBinomialModel(
   insistOnCounts("negativeBinomialModel", rows);
   for (const count of rows.counts)
     insist(Number.isInteger(count), "negativeBinomialModel", "whole counts", count);
-  const at = (family: Family) => fitCounts("negativeBinomialModel", rows, variables, terms, family, "known");
+  const at = (family: Family, from?: Float64Array) =>
+    fitCounts("negativeBinomialModel", rows, variables, terms, family, "known", from);
   let model = at(poisson);
   const { counts } = rows;
   const excess = counts.reduce((sum, count, row) => sum + (count - model.fitted[row]) ** 2 - count, 0);
@@ -90,13 +91,13 @@ export function negativeBinomialModel(
   const squares = model.fitted.reduce((sum, mean) => sum + mean * mean, 0);
   let theta = squares / excess;
   for (let round = 0; round < 200; round += 1) {
-    model = at(negativeBinomial(theta));
+    model = at(negativeBinomial(theta), model.fitted);
     const next = likeliestTheta(counts, model.fitted, theta);
     const still = Math.abs(next / theta - 1) < 1e-12;
     theta = next;
     if (still) break;
   }
-  model = at(negativeBinomial(theta));
+  model = at(negativeBinomial(theta), model.fitted);
   const { information } = slopeInTheta(counts, model.fitted, theta);
   const logLikelihood = counts.reduce((sum, count, row) => {
     const mean = model.fitted[row];
@@ -122,6 +123,7 @@ function fitCounts(
   terms: readonly Term[],
   family: Family,
   scatter: "known" | "pearson",
+  from?: Float64Array,
 ): GeneralisedModel {
   return generalisedModel(
     statistic,
@@ -131,6 +133,7 @@ function fitCounts(
     Float64Array.from(exposure, Math.log),
     family,
     scatter,
+    from,
   );
 }
 

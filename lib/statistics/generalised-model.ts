@@ -55,8 +55,10 @@ export interface GeneralisedModel extends FittedModel {
  * @param response one a row, on the mean's scale
  * @param weights ≥ 0 a row; a row of weight 0 is not used
  * @param offset added to each row's linear predictor
+ * @param from means to start from, where a like model has been fitted
  *
- * Conventions: QR at each step; the step is halved while the deviance rises; stops when the deviance does (1e-14).
+ * Conventions: QR at each step; the step is halved while the deviance rises; stops when the deviance does (1e-14) and
+ * the coefficients have settled (1e-11) or march off.
  * Source: mccullagh-nelder-1989, section 2.5.
  */
 export function generalisedModel(
@@ -67,10 +69,11 @@ export function generalisedModel(
   offset: Float64Array,
   family: Family,
   scatter: Dispersion,
+  from?: Float64Array,
 ): GeneralisedModel {
   insist(design.observations === response.length, statistic, "a response per observation", response.length);
   const rows = Array.from(weights.keys()).filter((row) => weights[row] > 0);
-  const whole = fitRows(design, rows, response, weights, offset, family);
+  const whole = fitRows(design, rows, response, weights, offset, family, from?.map(family.predictor));
   const told = rows.filter((row) => !family.atEdge(response[row], whole.fitted[row], weights[row]));
   const fit =
     told.length === rows.length
@@ -175,15 +178,16 @@ function fitRows(
       at = spread(tried);
       next = deviance(at);
     }
-    const still = Math.abs(next - height) <= 1e-14 * (0.1 + height);
+    const flat = Math.abs(next - height) <= 1e-14 * (0.1 + height);
+    const moved = Math.max(
+      ...tried.map((value, k) => Math.abs(value - coefficients[k]) / (1 + Math.abs(value))),
+    );
     coefficients = tried;
     predictor = at;
     height = next;
-    if (still) break;
+    // On a flat deviance a coefficient either settles or, endless, keeps marching off.
+    if (flat && (moved < 1e-11 || moved > 0.01)) break;
   }
-  // A last step past the flat of the deviance gives the coefficients their last digits, and the weights to go with them.
-  coefficients = step(predictor).coefficients;
-  predictor = spread(coefficients);
   const rootInverse = inverse(step(predictor).root);
   return {
     kept,
