@@ -23,8 +23,6 @@ const gardenSchema = z.object({
   isDemo: z.optional(z.boolean()),
 });
 
-export type GardenForm = z.infer<typeof gardenSchema>;
-
 /** Makes the one garden of this file. Sent twice it is made once; refused when there is another. */
 export function startGarden(house: House, input: unknown): Outcome<{ gardenId: string }> {
   const form = readForm(gardenSchema, input);
