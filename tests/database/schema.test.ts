@@ -8,7 +8,7 @@ import * as observationTables from "@/db/schema/observation";
 import * as trialTables from "@/db/schema/trial";
 import { causes, removalReasons } from "@/lib/words/cause";
 import { harvestParts, observationKinds, observationUnits } from "@/lib/words/observation";
-import { assessmentNames, designs } from "@/lib/words/trial";
+import { assessmentNames, designs, mainFactors } from "@/lib/words/trial";
 import { freshDatabase } from "./fresh-house";
 
 const migrationsFolder = join(import.meta.dirname, "..", "..", "db", "migrations");
@@ -84,6 +84,7 @@ describe("the lists kept as tables", () => {
     ["harvest_part", "part", harvestParts],
     ["assessment_name", "name", assessmentNames],
     ["design", "design", designs],
+    ["main_factor", "factor", mainFactors],
     ["amendment_kind", "kind", trialTables.amendmentKinds],
   ] as const)("%s holds exactly the words of the vocabulary", (table, column, words) => {
     const { database } = freshDatabase();
