@@ -25,6 +25,9 @@ const columns = {
   fallbackOn: trial.fallbackOn,
   madeAt: trial.madeAt,
   closedOn: trial.closedOn,
+  plotsPerBlock: trial.plotsPerBlock,
+  gradient: trial.gradient,
+  guardRows: trial.guardRows,
   hasObservations: sql<number>`EXISTS (SELECT 1 FROM observation WHERE observation.trial_id = ${trial.id})`,
 };
 

@@ -1,7 +1,16 @@
 import { integer, primaryKey, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import type { Day } from "@/lib/words/day";
 import type { Instant } from "@/lib/words/instant";
-import type { AssessmentName, Design, EntryRole, Rule, VerdictChoice } from "@/lib/words/trial";
+import type {
+  AssessmentName,
+  CompanionHabit,
+  Design,
+  EntryRole,
+  Gradient,
+  MainFactor,
+  Rule,
+  VerdictChoice,
+} from "@/lib/words/trial";
 
 export const trial = sqliteTable("trial", {
   id: text().primaryKey(),
@@ -22,6 +31,9 @@ export const trial = sqliteTable("trial", {
   fallbackOn: text("fallback_on").$type<Day>(),
   madeAt: text("made_at").$type<Instant>().notNull(),
   closedOn: text("closed_on").$type<Day>(),
+  plotsPerBlock: integer("plots_per_block"),
+  gradient: text().$type<Gradient>(),
+  guardRows: integer("guard_rows"),
 });
 
 export const trialBed = sqliteTable(
@@ -32,6 +44,40 @@ export const trialBed = sqliteTable(
     position: integer().notNull(),
   },
   (table) => [primaryKey({ columns: [table.trialId, table.bedId] })],
+);
+
+export const takenUp = sqliteTable(
+  "taken_up",
+  {
+    trialId: text("trial_id").notNull(),
+    bedId: text("bed_id").notNull(),
+    fromMm: integer("from_mm").notNull(),
+    toMm: integer("to_mm").notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.trialId, table.bedId, table.fromMm] })],
+);
+
+export const mainLevel = sqliteTable("main_level", {
+  id: text().primaryKey(),
+  trialId: text("trial_id").notNull(),
+  position: integer().notNull(),
+  factor: text().$type<MainFactor>().notNull(),
+  coverId: text("cover_id"),
+  fromOn: text("from_on").$type<Day>(),
+  untilOn: text("until_on").$type<Day>(),
+  sownOn: text("sown_on").$type<Day>(),
+});
+
+export const companion = sqliteTable(
+  "companion",
+  {
+    trialId: text("trial_id").notNull(),
+    name: text().notNull(),
+    habit: text().$type<CompanionHabit>().notNull(),
+    sownOn: text("sown_on").$type<Day>().notNull(),
+    betweenPlantsMm: integer("between_plants_mm").notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.trialId, table.name] })],
 );
 
 export const assessment = sqliteTable(
@@ -91,6 +137,8 @@ export const plot = sqliteTable("plot", {
   lengthMm: integer("length_mm").notNull(),
   plants: integer().notNull(),
   plantRows: integer("plant_rows").notNull(),
+  mainLevelId: text("main_level_id"),
+  replicate: integer(),
 });
 
 export const amendmentKinds = ["excluded", "missing", "closed"] as const;

@@ -1,12 +1,13 @@
-import { type Outcome, refusal, success } from "@/lib/words/fault";
+import { type Fault, type Outcome, refusal, success } from "@/lib/words/fault";
 import { sayLengthMm } from "@/lib/words/length";
-import type { Design } from "@/lib/words/trial";
+import type { Design, Gradient } from "@/lib/words/trial";
+import { incompleteBlocks } from "./incomplete-blocks";
 
 export interface FitRequest {
   design: Design;
-  /** How many varieties. */
+  /** How many varieties, checks among them. */
   entries: number;
-  /** Blocks, or plots of each variety where there are none. */
+  /** Blocks (replicates where blocks are incomplete), or plots of each variety where there are none. */
   blocks: number;
   plantsPerPlot: number;
   /** Along a row. */
@@ -14,12 +15,31 @@ export interface FitRequest {
   /** From row to row. */
   betweenRowsMm: number;
   /** In walking order. */
-  beds: { id: string; widthMm: number; lengthMm: number }[];
+  beds: FitBed[];
+  /** Split plot: how many covers, or sowing dates, are dealt to main plots. */
+  levels?: number;
+  /** Augmented: how many of the varieties stand in every block. */
+  checks?: number;
+  /** Incomplete blocks: the most plots in a block. */
+  plotsPerBlock?: number;
+  /** Which way the ground changes: blocks lie one after another that way. Along the bed where nothing is said. */
+  gradient?: Gradient;
+  /** Rows of guard plants all round, at the crop's own spacing. */
+  guardRows?: number;
+}
+
+export interface FitBed {
+  id: string;
+  widthMm: number;
+  lengthMm: number;
+  /** Stretches of the bed, from side to side, that something fixed takes up; measured from the path end. */
+  takenUp?: readonly { fromMm: number; toMm: number }[];
 }
 
 /** A plot's place, before a variety is dealt to it; measured from the bed's path-side left corner. */
 export interface Cell {
   bedId: string;
+  /** The run of plots that it belongs to, from 1: what the design deals to at one go. Null where there are none. */
   block: number | null;
   /** Line along the bed and place across it, both from 1 in each bed. */
   row: number;
@@ -34,8 +54,71 @@ export interface BedPlan {
   lengthMm: number;
   /** Rows of plants in a plot; rows run along the bed. */
   plantRows: number;
-  /** Block by block, and in each as one walks: line by line, across from the left. */
+  /** Run by run, and in each as one walks: line by line, across from the left. */
   cells: Cell[];
+}
+
+/** What the design deals at one go, and what of it stays in one bed. */
+interface Runs {
+  /** The most plots in a run. */
+  plots: number;
+  /** Runs that lie one after another in one bed. */
+  together: number;
+  /** How many such lots. */
+  lots: number;
+  /** A run lies in one line: the columns of a Latin square must be columns. */
+  inOneLine: boolean;
+}
+
+/** Null for a completely random layout, whose plots lie anywhere. */
+function runsOf(request: FitRequest): Runs | null {
+  const { design, entries, blocks, levels = 1, checks = 0, plotsPerBlock = entries } = request;
+  const apart = { together: 1, lots: blocks, inOneLine: false };
+  if (design === "crd") return null;
+  if (design === "latin") return { plots: entries, together: entries, lots: 1, inOneLine: true };
+  if (design === "split-plot") return { ...apart, plots: entries, together: levels };
+  if (design === "augmented") return { ...apart, plots: checks + Math.ceil((entries - checks) / blocks) };
+  if (design === "incomplete-blocks") {
+    const shape = incompleteBlocks(entries, plotsPerBlock);
+    if (shape) return { ...apart, plots: shape.plotsPerBlock, together: shape.blocksPerReplicate };
+  }
+  return { ...apart, plots: entries };
+}
+
+/** A stretch of bed that is free for plots. */
+interface Stretch {
+  bedId: string;
+  xMm: number;
+  yMm: number;
+  widthMm: number;
+  lengthMm: number;
+}
+
+/** What is left of the beds for plots, inside the guard plants and between what is fixed in the way. */
+function stretchesOf({ beds, guardRows = 0, betweenPlantsMm, betweenRowsMm }: FitRequest): Stretch[] {
+  const side = guardRows * betweenRowsMm;
+  const end = guardRows * betweenPlantsMm;
+  return beds.flatMap((bed) => {
+    const free: Stretch[] = [];
+    let from = end;
+    const until = bed.lengthMm - end;
+    const close = (to: number) => {
+      if (to > from)
+        free.push({
+          bedId: bed.id,
+          xMm: side,
+          yMm: from,
+          widthMm: bed.widthMm - 2 * side,
+          lengthMm: to - from,
+        });
+    };
+    for (const { fromMm, toMm } of [...(bed.takenUp ?? [])].sort((a, b) => a.fromMm - b.fromMm)) {
+      close(Math.min(until, fromMm));
+      from = Math.max(from, toMm);
+    }
+    close(until);
+    return free;
+  });
 }
 
 /** How one shape of plot lies in the beds. */
@@ -44,8 +127,9 @@ interface Shape {
   widthMm: number;
   lengthMm: number;
   isFull: boolean;
-  /** Per bed: lines in a block (for a completely random layout, in the bed), plots in a line, how many blocks (plots) fit. */
-  beds: { lines: number; across: number; fits: number }[];
+  stretches: Stretch[];
+  /** Per stretch: lines in a run (for a completely random layout, in the stretch), plots in a line, how many lots (plots) fit. */
+  holds: { lines: number; inLine: number; fits: number }[];
   fits: boolean;
   /** Ground taken, with places left empty in it. */
   groundMm2: number;
@@ -64,38 +148,51 @@ function spread(count: number, holds: readonly number[]): number[] | null {
   return shares;
 }
 
+/** Whether lines of plots lie along the bed, one beside another, instead of across it, one after another. */
+function linesLieAlong(request: FitRequest): boolean {
+  return request.gradient === "across" && request.design !== "crd";
+}
+
 function shapeOf(request: FitRequest, plantRows: number): Shape | null {
   const { plantsPerPlot, betweenPlantsMm, betweenRowsMm } = request;
   const inRow = Math.ceil(plantsPerPlot / plantRows);
   if ((plantRows - 1) * inRow >= plantsPerPlot) return null;
   const widthMm = plantRows * betweenRowsMm;
   const lengthMm = inRow * betweenPlantsMm;
-  const inBlocks = request.design === "rcbd";
-  const beds = request.beds.map((bed) => {
-    const most = Math.floor(bed.widthMm / widthMm);
-    const linesThatFit = Math.floor(bed.lengthMm / lengthMm);
-    if (most === 0) return { lines: 0, across: 0, fits: 0 };
-    if (!inBlocks) return { lines: linesThatFit, across: most, fits: linesThatFit * most };
-    const lines = Math.ceil(request.entries / most);
-    return { lines, across: Math.ceil(request.entries / lines), fits: Math.floor(linesThatFit / lines) };
+  const runs = runsOf(request);
+  const along = linesLieAlong(request);
+  const stretches = stretchesOf(request);
+  const holds = stretches.map((stretch) => {
+    const across = Math.max(0, Math.floor(stretch.widthMm / widthMm));
+    const down = Math.max(0, Math.floor(stretch.lengthMm / lengthMm));
+    const [most, linesThatFit] = along ? [down, across] : [across, down];
+    if (most === 0) return { lines: 0, inLine: 0, fits: 0 };
+    if (!runs) return { lines: linesThatFit, inLine: most, fits: linesThatFit * most };
+    const lines = Math.ceil(runs.plots / most);
+    if (runs.inOneLine && lines > 1) return { lines: 0, inLine: 0, fits: 0 };
+    return {
+      lines,
+      inLine: Math.ceil(runs.plots / lines),
+      fits: Math.floor(linesThatFit / (lines * runs.together)),
+    };
   });
-  const wanted = inBlocks ? request.blocks : request.blocks * request.entries;
   const shares = spread(
-    wanted,
-    beds.map((bed) => bed.fits),
+    runs ? runs.lots : request.blocks * request.entries,
+    holds.map((hold) => hold.fits),
   );
-  const groundMm2 = request.beds.reduce((sum, bed, index) => {
-    const { lines, across } = beds[index];
+  const groundMm2 = stretches.reduce((sum, stretch, index) => {
+    const { lines, inLine } = holds[index];
     const share = shares?.[index] ?? 0;
-    const linesTaken = inBlocks ? share * lines : Math.ceil(share / Math.max(1, across));
-    return sum + bed.widthMm * linesTaken * lengthMm;
+    const linesTaken = runs ? share * lines * runs.together : Math.ceil(share / Math.max(1, inLine));
+    return sum + linesTaken * (along ? stretch.lengthMm * widthMm : stretch.widthMm * lengthMm);
   }, 0);
   return {
     plantRows,
     widthMm,
     lengthMm,
     isFull: plantRows * inRow === plantsPerPlot,
-    beds,
+    stretches,
+    holds,
     fits: shares !== null,
     groundMm2,
     shares: shares ?? [],
@@ -109,7 +206,7 @@ function slimness({ widthMm, lengthMm }: Shape): number {
 
 /** Every shape of plot that has a place in some bed, the one to be preferred first. */
 function shapesOf(request: FitRequest): Shape[] {
-  const widestMm = Math.max(...request.beds.map((bed) => bed.widthMm));
+  const widestMm = Math.max(0, ...stretchesOf(request).map((stretch) => stretch.widthMm));
   const mostRows = Math.min(request.plantsPerPlot, Math.floor(widestMm / request.betweenRowsMm));
   return Array.from({ length: mostRows }, (_, index) => shapeOf(request, index + 1))
     .filter((shape) => shape !== null)
@@ -123,31 +220,39 @@ function shapesOf(request: FitRequest): Shape[] {
 }
 
 function cellsOf(request: FitRequest, shape: Shape): Cell[] {
+  const { stretches, holds, shares, widthMm, lengthMm } = shape;
+  const runs = runsOf(request);
+  const along = linesLieAlong(request);
   const cells: Cell[] = [];
+  const rowsInBed = new Map<string, number>();
   let block = 0;
-  request.beds.forEach((bed, index) => {
-    const { lines, across } = shape.beds[index];
-    const share = shape.shares[index];
-    const marginMm = Math.floor((bed.widthMm - across * shape.widthMm) / 2);
+  stretches.forEach((stretch, index) => {
+    const { lines, inLine } = holds[index];
+    const share = shares[index];
+    const rowsBefore = rowsInBed.get(stretch.bedId) ?? 0;
+    const linesTaken = runs ? share * runs.together * lines : Math.ceil(share / Math.max(1, inLine));
+    const columns = along ? linesTaken : inLine;
+    const marginMm = Math.floor((stretch.widthMm - columns * widthMm) / 2);
     const place = (blockNumber: number | null, firstLine: number, position: number) => {
-      const line = firstLine + Math.floor(position / across);
-      const column = position % across;
+      const line = firstLine + Math.floor(position / inLine);
+      const [row, column] = along ? [position % inLine, line] : [line, position % inLine];
+      rowsInBed.set(stretch.bedId, Math.max(rowsInBed.get(stretch.bedId) ?? 0, rowsBefore + row + 1));
       cells.push({
-        bedId: bed.id,
+        bedId: stretch.bedId,
         block: blockNumber,
-        row: line + 1,
+        row: rowsBefore + row + 1,
         column: column + 1,
-        xMm: marginMm + column * shape.widthMm,
-        yMm: line * shape.lengthMm,
+        xMm: stretch.xMm + marginMm + column * widthMm,
+        yMm: stretch.yMm + row * lengthMm,
       });
     };
-    if (request.design === "crd") {
+    if (!runs) {
       for (let plot = 0; plot < share; plot += 1) place(null, 0, plot);
       return;
     }
-    for (let inBed = 0; inBed < share; inBed += 1) {
+    for (let inStretch = 0; inStretch < share * runs.together; inStretch += 1) {
       block += 1;
-      for (let position = 0; position < request.entries; position += 1) place(block, inBed * lines, position);
+      for (let position = 0; position < runs.plots; position += 1) place(block, inStretch * lines, position);
     }
   });
   return cells;
@@ -168,54 +273,95 @@ export function nearestPlans(request: FitRequest): { blocks: number; plantsPerPl
     for (let figure = most; figure >= 1; figure -= 1) if (fits({ ...request, ...at(figure) })) return figure;
     return null;
   };
-  const fewerBlocks = largest(blocks - 1, (figure) => ({ blocks: figure }));
+  // A Latin square has as many blocks as varieties; an alpha layout of one replicate compares nothing.
+  const fewest = request.design === "incomplete-blocks" ? 2 : 1;
+  const fewer = request.design === "latin" ? null : largest(blocks - 1, (figure) => ({ blocks: figure }));
+  const fewerBlocks = fewer !== null && fewer >= fewest ? fewer : null;
   const fewerPlants = largest(plantsPerPlot - 1, (figure) => ({ plantsPerPlot: figure }));
   const near = [];
   if (fewerBlocks !== null) near.push({ blocks: fewerBlocks, plantsPerPlot });
   if (fewerPlants !== null) near.push({ blocks, plantsPerPlot: fewerPlants });
-  if (near.length > 0) return near;
-  for (let both = blocks - 1; both >= 1; both -= 1) {
+  if (near.length > 0 || request.design === "latin") return near;
+  for (let both = blocks - 1; both >= fewest; both -= 1) {
     const plants = largest(plantsPerPlot - 1, (figure) => ({ blocks: both, plantsPerPlot: figure }));
     if (plants !== null) return [{ blocks: both, plantsPerPlot: plants }];
   }
   return [];
 }
 
-/** The length that the plan would need of a bed as wide as the widest, laid as tightly as it goes. */
-function neededMm(request: FitRequest): number {
-  const widest = request.beds.reduce((a, b) => (b.widthMm > a.widthMm ? b : a));
-  const endless = { ...request, beds: [{ ...widest, lengthMm: Number.MAX_SAFE_INTEGER }] };
-  const lengths = shapesOf(endless).map((shape) => shape.groundMm2 / widest.widthMm);
-  return Math.min(...lengths);
+const longestMm = 10_000_000;
+
+/** The length that the plan would need of a bed as wide as the widest with nothing in the way; null when none is long enough. */
+function neededMm(request: FitRequest): number | null {
+  const widthMm = Math.max(...request.beds.map((bed) => bed.widthMm));
+  const fitsIn = (lengthMm: number) => fits({ ...request, beds: [{ id: "one", widthMm, lengthMm }] });
+  if (!fitsIn(longestMm)) return null;
+  let [tooShort, enough] = [0, longestMm];
+  while (enough - tooShort > 1) {
+    const middle = Math.floor((tooShort + enough) / 2);
+    if (fitsIn(middle)) enough = middle;
+    else tooShort = middle;
+  }
+  return enough;
+}
+
+/** How many plots the whole trial has. */
+export function plotsOf(request: FitRequest): number {
+  const { design, entries, blocks, levels = 1, checks = 0 } = request;
+  if (design === "latin") return entries ** 2;
+  if (design === "split-plot") return entries * blocks * levels;
+  if (design === "augmented") return entries - checks + checks * blocks;
+  return entries * blocks;
 }
 
 function list(words: string[]): string {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 }
 
-function refuse(request: FitRequest): { place: string; found: string; wanted: string } {
-  const { beds, design, blocks, entries, plantsPerPlot, betweenPlantsMm, betweenRowsMm } = request;
+/** What a number of blocks is called in each design, one and many. */
+function blockWords(design: Design): [string, string] {
+  if (design === "crd") return ["plot of each variety", "plots of each variety"];
+  return design === "incomplete-blocks" ? ["replicate", "replicates"] : ["block", "blocks"];
+}
+
+function refuse(request: FitRequest): Fault {
+  const { beds, design, blocks, plantsPerPlot, entries, betweenPlantsMm, betweenRowsMm } = request;
+  const guardMm = 2 * (request.guardRows ?? 0) * betweenRowsMm;
   const widest = Math.max(...beds.map((bed) => bed.widthMm));
-  if (widest < betweenRowsMm) {
+  if (widest - guardMm < betweenRowsMm) {
+    const guarded = guardMm > 0 ? ` and ${sayLengthMm(guardMm)} of guard rows` : "";
     return {
       place: "beds.0.widthMm",
-      found: `a bed ${sayLengthMm(widest)} wide with ${sayLengthMm(betweenRowsMm)} from row to row`,
-      wanted: `a bed at least ${sayLengthMm(betweenRowsMm)} wide, or rows closer together`,
+      found: `a bed ${sayLengthMm(widest)} wide with ${sayLengthMm(betweenRowsMm)} from row to row${guarded}`,
+      wanted: `a bed at least ${sayLengthMm(betweenRowsMm + guardMm)} wide, or rows closer together`,
     };
   }
+  const needMm = neededMm(request);
+  if (design === "latin" && needMm === null)
+    return {
+      place: "design",
+      found: `${count(entries, "plot")} side by side need ${sayLengthMm(entries * betweenRowsMm + guardMm)} of width; the bed is ${sayLengthMm(widest)} wide`,
+      wanted: `blocks, a wider bed, or ${count(Math.max(2, Math.floor((widest - guardMm) / betweenRowsMm)), "variety", "varieties")} at most`,
+    };
   const spacing = `${sayLengthMm(betweenPlantsMm)} × ${sayLengthMm(betweenRowsMm)}`;
-  const plots = `${count(blocks * entries, "plot")} of ${count(plantsPerPlot, "plant")} at ${spacing}`;
-  const need = `${plots} need ${sayLengthMm(neededMm(request))} of a bed ${sayLengthMm(widest)} wide`;
+  const guarded = guardMm > 0 ? ` inside ${count(request.guardRows ?? 0, "guard row")}` : "";
+  const plots = `${count(plotsOf(request), "plot")} of ${count(plantsPerPlot, "plant")} at ${spacing}${guarded}`;
+  const need =
+    needMm === null
+      ? `${plots} do not go into a bed ${sayLengthMm(widest)} wide in strips along it`
+      : `${plots} need ${sayLengthMm(needMm)} of a bed ${sayLengthMm(widest)} wide`;
   const sameWidth = beds.every((bed) => bed.widthMm === widest);
   const sizes = beds.map((bed) =>
     sameWidth ? sayLengthMm(bed.lengthMm) : `${sayLengthMm(bed.widthMm)} × ${sayLengthMm(bed.lengthMm)}`,
   );
-  const whole = beds.length > 1 && design === "rcbd" ? ", and a block is not split between beds" : "";
-  const have = beds.length === 1 ? `this one is ${sizes[0]}` : `these are ${list(sizes)}${whole}`;
-  const blockWords =
-    design === "rcbd" ? ["block", "blocks"] : ["plot of each variety", "plots of each variety"];
+  const [one, many] = blockWords(design);
+  const isWhole = beds.length > 1 && design !== "crd";
+  const whole = isWhole ? `, and a ${design === "latin" ? "square" : one} is not split between beds` : "";
+  const isTaken = beds.some((bed) => (bed.takenUp ?? []).length > 0);
+  const taken = isTaken ? ", less what stands in the way" : "";
+  const have = `${beds.length === 1 ? `this one is ${sizes[0]}` : `these are ${list(sizes)}`}${taken}${whole}`;
   const near = nearestPlans(request).map((plan) => {
-    const words = `${count(plan.blocks, blockWords[0], blockWords[1])}`;
+    const words = count(plan.blocks, one, many);
     if (plan.plantsPerPlot === plantsPerPlot) return words;
     const plants = `${count(plan.plantsPerPlot, "plant")} a plot`;
     return plan.blocks === blocks ? plants : `${words} with ${plants}`;
@@ -228,8 +374,9 @@ function refuse(request: FitRequest): { place: string; found: string; wanted: st
  * Whether a trial's plots fit its beds, and where they lie.
  *
  * Plots are rectangles with rows of plants along the bed, half a spacing clear on every side. Blocks are runs of whole
- * lines along the bed, a block never split between beds; blocks are spread over the beds as evenly as they hold. Of the
- * shapes that fit, the one with full rows is taken, then the one that takes least ground, then the squarest. What is left
+ * lines, one after another along the bed, or beside one another in strips along it where the ground changes across; a
+ * block is never split between beds, nor by what stands in the way; blocks are spread over the beds as evenly as they
+ * hold. Of the shapes that fit, the one with full rows is taken, then the one that takes least ground, then the squarest. What is left
  * of the bed lies at its far end, and evenly at both sides.
  *
  * @returns places of all plots, or one fault that says what is needed, what there is, and the nearest plans that fit

@@ -1,17 +1,17 @@
 import { clumpedQuantile, clumping } from "@/lib/statistics/clumping";
 import { newcombeDifference } from "@/lib/statistics/newcombe-difference";
-import { normalQuantile } from "@/lib/statistics/normal";
+import { normalCdf, normalQuantile } from "@/lib/statistics/normal";
 import { smallestP } from "@/lib/statistics/smallest-p";
+import { studentTQuantile } from "@/lib/statistics/student-t";
 import { wilsonInterval } from "@/lib/statistics/wilson-interval";
-import type { Design } from "@/lib/words/trial";
+import type { FitRequest } from "./fit-bed";
+import { incompleteBlocks } from "./incomplete-blocks";
 
-export interface TrialSize {
-  design: Design;
-  entries: number;
-  /** Blocks, or plots of each variety where there are none. */
-  blocks: number;
-  plantsPerPlot: number;
-}
+/** A trial's size; see `FitRequest` for what each number means. */
+export type TrialSize = Pick<
+  FitRequest,
+  "design" | "entries" | "blocks" | "plantsPerPlot" | "levels" | "checks" | "plotsPerBlock"
+>;
 
 export interface WhatItTells {
   /** How many plants, each with a plot to itself, would tell as much as one variety's. */
@@ -20,8 +20,17 @@ export interface WhatItTells {
   standing: number;
   low: number;
   high: number;
-  /** The smallest difference to a variety that stands at three in four which would show; null when none would. */
+  /** The smallest difference, as it is seen, to a variety that stands at three in four which would show; null when none would. */
   clearDifference: number | null;
+  /** The smallest true difference in survival that would show four times in five, and once in four; null when none would. */
+  oftenSeen: number | null;
+  seldomSeen: number | null;
+  /** As `oftenSeen`, for yield as a share of the check's; null where nothing is left to judge scatter by. */
+  yieldOftenSeen: number | null;
+  /** Plots less what is fitted: what is left to judge the scatter by. */
+  residualDf: number;
+  /** The least p that re-dealing this layout can give; null where it is not counted. */
+  smallestP: number | null;
   /** All of it for reading, in short sentences. */
   sentences: string[];
 }
@@ -31,6 +40,10 @@ const tail = (1 - level) / 2;
 /** Taken where no trial of one's own says better. */
 const usualIcc = 0.1;
 const usualShare = 0.75;
+/** The middle of the 20 to 30 in 100 that yields of small plots scatter by (common practice). */
+const usualCv = 0.25;
+const often = 0.8;
+const seldom = 0.25;
 
 /** The smallest difference below the usual share whose interval leaves out no difference. */
 function clearDifferenceAt(plants: number): number | null {
@@ -49,18 +62,88 @@ function clearDifferenceAt(plants: number): number | null {
   return high;
 }
 
-/** The smallest p of the layout against one check. */
-function layoutSmallestP({ design, entries, blocks, plantsPerPlot }: TrialSize): number | null {
-  const plots = Array.from({ length: entries * blocks }, (_, index) => ({
+/** Plots of one variety: in a split plot, under one cover. */
+function plotsEach({ design, entries, blocks }: TrialSize): number {
+  if (design === "latin") return entries;
+  return design === "augmented" ? 1 : blocks;
+}
+
+/** Plots less varieties and whatever else is fitted; in an augmented bed, of the check plots alone. */
+function residualDfOf(size: TrialSize): number {
+  const { design, entries, blocks, levels = 1, plotsPerBlock = entries } = size;
+  if (design === "crd") return (blocks - 1) * entries;
+  if (design === "latin") return (entries - 1) * (entries - 2);
+  if (design === "split-plot") return levels * (blocks - 1) * (entries - 1);
+  if (design === "augmented") return blocks - 1;
+  if (design === "incomplete-blocks") {
+    const perReplicate = incompleteBlocks(entries, plotsPerBlock)?.blocksPerReplicate ?? 1;
+    return Math.max(0, blocks * entries - entries - blocks * perReplicate + 1);
+  }
+  return (blocks - 1) * (entries - 1);
+}
+
+/** The smallest p of the layout against one check; for a split plot, of varieties under one cover. */
+function layoutSmallestP(size: TrialSize): number | null {
+  const { design, entries, plantsPerPlot } = size;
+  if (entries < 2 || design === "augmented" || design === "incomplete-blocks") return null;
+  const plots = Array.from({ length: entries * plotsEach(size) }, (_, index) => ({
     variety: String(index % entries),
     block: String(Math.floor(index / entries)),
-    row: null,
-    column: null,
+    row: Math.floor(index / entries),
+    column: index % entries,
     setOut: plantsPerPlot,
     standing: plantsPerPlot,
   }));
   const pairs = Array.from({ length: entries - 1 }, (_, index) => [String(index + 1), "0"] as const);
-  return smallestP(plots, design, pairs);
+  return smallestP(plots, design === "split-plot" ? "rcbd" : design, pairs);
+}
+
+/**
+ * The smallest true difference below the usual share that would show in so many of trials like this one.
+ *
+ * A trial shows a difference where the seen one passes `clearDifference`; the seen one scatters about the true one as
+ * normal, with the variance of two shares of plants clumped as usual. Closed form, near enough for planning.
+ */
+function differenceSeen(clearDifference: number | null, plants: number, chance: number): number | null {
+  if (clearDifference === null) return null;
+  const power = (difference: number) => {
+    const share = usualShare - difference;
+    const variance = (usualShare * (1 - usualShare) + share * (1 - share)) / plants;
+    return normalCdf((difference - clearDifference) / Math.sqrt(variance));
+  };
+  if (power(usualShare) < chance) return null;
+  let low = 0;
+  let high = usualShare;
+  while (high - low > 1e-4) {
+    const middle = (low + high) / 2;
+    if (power(middle) >= chance) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+/**
+ * The smallest true difference in yield to the check, as a share of the check's, that would show in so many of trials like
+ * this one: (t for the limits + t for the chance) × CV × √(2/plots), plots scattering by a quarter of their mean.
+ */
+function yieldSeen(plots: number, df: number, chance: number): number | null {
+  if (df < 1) return null;
+  const t = studentTQuantile(1 - tail, df) + studentTQuantile(chance, df);
+  return t * usualCv * Math.sqrt(2 / plots);
+}
+
+/** Below it the results warn. */
+const fewestDf = 6;
+const lookSeeWords =
+  "This bed can tell dead from alive. The best-looking variety is usually worse than it looks; there are no ranks, and nothing is to be grown again on it alone.";
+
+/** How covers or sowing dates are told apart, which is by whole main plots. */
+function mainPlotWords({ blocks, levels = 2 }: TrialSize): string {
+  const df = (levels - 1) * (blocks - 1);
+  const weak = "Varieties under one cover, or of one sowing, are compared much better.";
+  if (blocks < 3)
+    return `With ${blocks === 1 ? "one block" : "two blocks"} the covers or sowing dates are described, not compared. ${weak}`;
+  return `Covers or sowing dates are compared by whole main plots, on ${df} degrees of freedom: expect to see only large differences between them. ${weak}`;
 }
 
 function hundredth(share: number): number {
@@ -68,11 +151,12 @@ function hundredth(share: number): number {
 }
 
 /**
- * How little a trial of this size can prove about survival, told before anything is sown.
+ * How little a trial of this size can prove, told before anything is sown.
  *
  * The interval is the one that the results will use (effective plants), at the scatter that would be expected if plants
  * of one plot shared their fate as usual: an intra-class correlation of 0.1, since no trial of one's own is asked. A
- * real result will be wider or narrower by luck. It tells nothing of yield.
+ * real result will be wider or narrower by luck. What would be seen four times in five is a closed form; yields are taken
+ * to scatter by a coefficient of variation of 25 %. In a split plot it speaks of varieties under one cover.
  *
  * @param size two varieties or more
  *
@@ -82,36 +166,72 @@ function hundredth(share: number): number {
  * 100 possible.
  */
 export function whatItTells(size: TrialSize): WhatItTells {
-  const { design, entries, blocks, plantsPerPlot } = size;
-  const df = design === "rcbd" ? (blocks - 1) * (entries - 1) : (blocks - 1) * entries;
+  const { design, plantsPerPlot } = size;
+  const df = residualDfOf(size);
+  const plots = plotsEach(size);
   const belief = clumping({
     f: df === 0 ? null : 1 + (plantsPerPlot - 1) * usualIcc,
     df,
     effectiveDf: df,
     clusterSize: plantsPerPlot,
   });
-  const plants = blocks * plantsPerPlot;
+  const plants = plots * plantsPerPlot;
   const effectivePlants =
     plants * (-normalQuantile(tail) / clumpedQuantile(belief, plantsPerPlot, tail)) ** 2;
   const standing = Math.round(plants * usualShare);
   const { low, high } = wilsonInterval((standing / plants) * effectivePlants, effectivePlants, level);
   const clearDifference = clearDifferenceAt(effectivePlants);
-  const smallest = entries > 1 ? layoutSmallestP(size) : null;
+  const asClumped = plants / (1 + (plantsPerPlot - 1) * usualIcc);
+  const oftenSeen = differenceSeen(clearDifference, asClumped, often);
+  const seldomSeen = differenceSeen(clearDifference, asClumped, seldom);
+  const yieldOftenSeen = design === "augmented" ? null : yieldSeen(plots, df, often);
+  const smallest = layoutSmallestP(size);
 
-  const inPlots = blocks === 1 ? "in one plot" : `in ${blocks} plots`;
+  const inPlots = plots === 1 ? "in one plot" : `in ${plots} plots`;
+  const under = design === "split-plot" ? " under one cover or of one sowing" : "";
   const effective = Math.max(1, Math.round(effectivePlants));
   const sentences = [
-    `${plants} plants of each variety ${inPlots} tell about as much as ${effective} that each had a plot to themselves.`,
+    `${plants} plants of each variety${under} ${inPlots} tell about as much as ${effective} that each had a plot to themselves.`,
     `If ${standing} of ${plants} stand, the true share may lie anywhere from ${hundredth(low)} to ${hundredth(high)} in 100.`,
     clearDifference === null
       ? `Even a variety that is lost entirely would not show a clear difference to one that stands at three in four.`
       : `Against a variety that stands at three in four, only a difference of about ${hundredth(clearDifference)} points or more will show clearly.`,
   ];
-  if (blocks === 1) sentences.push("One plot cannot tell a variety from its spot.");
+  if (oftenSeen !== null && seldomSeen !== null)
+    sentences.push(
+      `You would see a true difference of ${hundredth(oftenSeen)} points in survival four times in five; of ${hundredth(seldomSeen)} points once in four.`,
+    );
+  else if (clearDifference !== null)
+    sentences.push("No true difference in survival would be seen as often as four times in five.");
+  if (yieldOftenSeen !== null && yieldOftenSeen < 1)
+    sentences.push(
+      `In yield you would see a difference of ${hundredth(yieldOftenSeen)} in 100 of the check’s four times in five.`,
+    );
+  else if (yieldOftenSeen !== null)
+    sentences.push("In yield, not even a variety that yields nothing would be told from the check.");
+  if (design === "augmented") sentences.push(lookSeeWords);
+  else if (plots === 1) sentences.push("One plot cannot tell a variety from its spot.");
   else if (smallest !== null && smallest > 0.05)
     sentences.push("This layout cannot reach 1 in 20 however clear the result; read the interval.");
+  if (design === "split-plot") sentences.push(mainPlotWords(size));
+  if (df > 0 && df < fewestDf)
+    sentences.push(
+      `Only ${df} of its plots’ worth are left to judge the scatter by: six or more are better.`,
+    );
   sentences.push(
-    "Taken for this: plants of one plot share their fate as usual (intra-class correlation 0.1).",
+    "Taken for this: plants of one plot share their fate as usual (intra-class correlation 0.1), and yields of plots scatter by 25 in 100 (common practice).",
   );
-  return { effectivePlants, standing, low, high, clearDifference, sentences };
+  return {
+    effectivePlants,
+    standing,
+    low,
+    high,
+    clearDifference,
+    oftenSeen,
+    seldomSeen,
+    yieldOftenSeen,
+    residualDf: df,
+    smallestP: smallest,
+    sentences,
+  };
 }

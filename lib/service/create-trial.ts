@@ -2,7 +2,7 @@ import { inOneAct } from "@/db/open";
 import { addBed } from "@/db/queries/add-bed";
 import { addCover } from "@/db/queries/add-cover";
 import { addCrop } from "@/db/queries/add-crop";
-import { addTrial } from "@/db/queries/add-trial";
+import { addTrial, type NewTrial } from "@/db/queries/add-trial";
 import { addVariety } from "@/db/queries/add-variety";
 import { findGarden } from "@/db/queries/find-garden";
 import { findTrial } from "@/db/queries/find-trial";
@@ -18,6 +18,7 @@ import { type Outcome, refusal, success } from "@/lib/words/fault";
 import { type TrialPlan, trialPlanSchema } from "@/lib/words/trial-plan";
 import { gardenMisfits } from "./garden-misfits";
 import type { House } from "./house";
+import { planLayout } from "./plan-layout";
 import { planMisfits } from "./plan-misfits";
 import { readForm } from "./read-form";
 import { refoldCohort } from "./refold-cohort";
@@ -36,20 +37,50 @@ function addNewBeds(house: House, gardenId: string, beds: ReturnType<typeof name
   const last = Math.max(0, ...listBeds(house.database).map((bed) => bed.walkingOrder));
   beds
     .filter((bed) => bed.isNew)
-    .forEach(({ isNew: _, ...bed }, index) => {
+    .forEach(({ isNew: _, takenUp: __, ...bed }, index) => {
       const walkingOrder = last + 1 + index;
       addBed(house.database, { gardenId, ...bed, setting: "open ground", walkingOrder });
     });
 }
 
-function coverIds(house: House, plan: TrialPlan): string[] {
-  return plan.covers.map(({ name, kind }) => {
-    const known = listCovers(house.database).find((row) => sameName(row.name, name));
-    if (known) return known.id;
-    const id = house.newId();
-    addCover(house.database, { id, name, kind });
-    return id;
-  });
+function coverId(house: House, { name, kind }: { name: string; kind: string }): string {
+  const known = listCovers(house.database).find((row) => sameName(row.name, name));
+  if (known) return known.id;
+  const id = house.newId();
+  addCover(house.database, { id, name, kind });
+  return id;
+}
+
+/** What main plots were dealt, as it is stored; none but in a split plot. */
+function mainLevels(house: House, plan: TrialPlan, trialId: string, ids: string[]): NewTrial["mainLevels"] {
+  const { mainPlots } = plan;
+  if (!mainPlots) return [];
+  const own = { coverId: null, fromOn: null, untilOn: null, sownOn: null };
+  if (mainPlots.factor === "sowing")
+    return mainPlots.levels.map(({ sownOn }, index) => ({
+      ...own,
+      id: ids[index],
+      trialId,
+      position: index + 1,
+      factor: "sowing",
+      sownOn: sownOn as Day,
+    }));
+  return mainPlots.levels.map(({ cover, fromOn, untilOn }, index) => ({
+    ...own,
+    id: ids[index],
+    trialId,
+    position: index + 1,
+    factor: "cover",
+    coverId: cover ? coverId(house, cover) : null,
+    fromOn: (cover ? (fromOn ?? plan.plantedOn) : null) as Day | null,
+    untilOn: (cover ? untilOn : null) as Day | null,
+  }));
+}
+
+/** Every day on which some of each variety is sown: the dates that main plots are dealt, or the one. */
+function sowingDays(plan: TrialPlan): Day[] {
+  const days = plan.mainPlots?.factor === "sowing" ? plan.mainPlots.levels.map((level) => level.sownOn) : [];
+  return (days.length > 0 ? days : [plan.sownOn]) as Day[];
 }
 
 function cropId(house: House, name: string): string {
@@ -110,25 +141,22 @@ export function createTrial(house: House, input: unknown): Outcome<{ trialId: st
     const trialId = plan.id ?? house.newId();
     const entryIds = plan.entries.map(() => house.newId());
     const beds = namedBeds(house, plan);
-    const layout = layOutTrial({
-      design: plan.design,
-      seed: plan.seed,
-      entries: entryIds,
-      blocks: plan.blocks,
-      plantsPerPlot: plan.plantsPerPlot,
-      betweenPlantsMm: plan.betweenPlantsMm,
-      betweenRowsMm: plan.betweenRowsMm,
-      beds: beds.map(({ id, widthMm, lengthMm }) => ({ id, widthMm, lengthMm })),
-    });
+    const levelIds = (plan.mainPlots?.levels ?? []).map(() => house.newId());
+    const layout = layOutTrial(planLayout(plan, { entries: entryIds, levels: levelIds, beds }));
     if (!layout.ok) return layout;
 
     const plantedOn = plan.plantedOn as Day;
     const sownOn = plan.sownOn as Day;
     addNewBeds(house, garden.id, beds);
-    const covers = coverIds(house, plan);
+    const covers = plan.covers.map((cover) => coverId(house, cover));
     const ofCropId = cropId(house, plan.crop);
     const varieties = varietyIds(house, ofCropId, plan);
-    const plots = layout.value.plots.map((plot) => ({ ...plot, id: house.newId(), trialId }));
+    const plots = layout.value.plots.map(({ level, ...plot }) => ({
+      ...plot,
+      id: house.newId(),
+      trialId,
+      mainLevelId: level,
+    }));
     const cohorts = plots.map((plot) => ({
       id: `${plot.id}/${plantedOn}`,
       plotId: plot.id,
@@ -154,7 +182,13 @@ export function createTrial(house: House, input: unknown): Outcome<{ trialId: st
         clearBy: plan.clearBy as Day | null,
         fallbackOn: plan.fallbackOn as Day | null,
         madeAt: house.now(),
+        plotsPerBlock: plan.plotsPerBlock ?? null,
+        gradient: plan.gradient ?? null,
+        guardRows: plan.guardRows ?? null,
       },
+      takenUp: beds.flatMap((bed) => (bed.takenUp ?? []).map((row) => ({ trialId, bedId: bed.id, ...row }))),
+      mainLevels: mainLevels(house, plan, trialId, levelIds),
+      companions: (plan.companions ?? []).map((row) => ({ trialId, ...row, sownOn: row.sownOn as Day })),
       beds: beds.map((bed, index) => ({ trialId, bedId: bed.id, position: index + 1 })),
       assessments: plan.assessments.map(({ name, dueOn }) => ({ trialId, name, dueOn: dueOn as Day })),
       coverPlacings: plan.covers.flatMap(({ fromOn, untilOn }, index) =>
@@ -175,13 +209,15 @@ export function createTrial(house: House, input: unknown): Outcome<{ trialId: st
         role,
         position: index + 1,
       })),
-      sowings: plan.entries.map((_, index) => ({
-        id: house.newId(),
-        varietyId: varieties[index],
-        trialId,
-        entryId: entryIds[index],
-        sownOn,
-      })),
+      sowings: sowingDays(plan).flatMap((day) =>
+        plan.entries.map((_, index) => ({
+          id: house.newId(),
+          varietyId: varieties[index],
+          trialId,
+          entryId: entryIds[index],
+          sownOn: day,
+        })),
+      ),
       rule: { trialId, version: 1, ...plan.rule, reason: null, setAt: house.now() },
       plots,
       cohorts,

@@ -37,12 +37,19 @@ export function gardenMisfits(house: House, plan: TrialPlan): Fault[] {
       faults.push({ place: `beds.${index}.name`, found: bed.name, wanted: wantedWords });
     }
   });
-  plan.covers.forEach((wanted, index) => {
+  const overMainPlots = plan.mainPlots?.factor === "cover" ? plan.mainPlots.levels : [];
+  const wantedCovers = [
+    ...plan.covers.map((cover, index) => ({ cover, place: `covers.${index}.kind` })),
+    ...overMainPlots.flatMap(({ cover }, index) =>
+      cover ? [{ cover, place: `mainPlots.levels.${index}.cover` }] : [],
+    ),
+  ];
+  for (const { cover: wanted, place } of wantedCovers) {
     const cover = covers.find((row) => sameName(row.name, wanted.name));
     if (cover && !sameName(cover.kind, wanted.kind)) {
       const wantedWords = `${cover.kind}, as ${cover.name} is kept, or another name`;
-      faults.push({ place: `covers.${index}.kind`, found: wanted.kind, wanted: wantedWords });
+      faults.push({ place, found: wanted.kind, wanted: wantedWords });
     }
-  });
+  }
   return faults;
 }

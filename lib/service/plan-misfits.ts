@@ -1,4 +1,6 @@
 import type { Fault } from "@/lib/words/fault";
+import { sayLengthMm } from "@/lib/words/length";
+import { designWords } from "@/lib/words/trial";
 import type { TrialPlan } from "@/lib/words/trial-plan";
 
 function repeated(names: string[], field: (index: number) => string, wanted: string): Fault[] {
@@ -41,6 +43,93 @@ function dateMisfits(plan: TrialPlan): Fault[] {
   return faults;
 }
 
+/** What main plots are dealt: only in a split plot, each once, and in time. */
+function mainPlotMisfits({ design, mainPlots, covers, sownOn, plantedOn }: TrialPlan): Fault[] {
+  const isSplit = design === "split-plot";
+  if (!mainPlots) {
+    if (!isSplit) return [];
+    const wanted = "the covers, or the sowing dates, that whole main plots are dealt";
+    return [{ place: "mainPlots", found: "nothing", wanted }];
+  }
+  if (!isSplit)
+    return [
+      {
+        place: "design",
+        found: designWords[design],
+        wanted: "a split plot, to compare covers or sowing dates",
+      },
+    ];
+  if (mainPlots.factor === "sowing")
+    return [
+      ...repeated(
+        mainPlots.levels.map((level) => level.sownOn),
+        (index) => `mainPlots.levels.${index}.sownOn`,
+        "a sowing date that is not in the list already",
+      ),
+      ...mainPlots.levels.flatMap((level, index) =>
+        level.sownOn > plantedOn
+          ? [
+              {
+                place: `mainPlots.levels.${index}.sownOn`,
+                found: level.sownOn,
+                wanted: `the planting date, ${plantedOn}, or earlier: all is planted out on one day`,
+              },
+            ]
+          : [],
+      ),
+      ...(mainPlots.levels.some((level) => level.sownOn === sownOn)
+        ? []
+        : [{ place: "sownOn", found: sownOn, wanted: "one of the sowing dates that are compared" }]),
+    ];
+  return [
+    ...repeated(
+      mainPlots.levels.map((level) => level.cover?.name ?? "open ground"),
+      (index) => `mainPlots.levels.${index}.cover`,
+      "a cover that is not in the list already",
+    ),
+    ...mainPlots.levels.flatMap(({ cover, fromOn, untilOn }, index) => {
+      const place = `mainPlots.levels.${index}`;
+      const faults: Fault[] = [];
+      if (cover && covers.some((other) => other.name.toLowerCase() === cover.name.toLowerCase()))
+        faults.push({
+          place: `${place}.cover`,
+          found: cover.name,
+          wanted: "a cover that does not stand over the whole trial",
+        });
+      if (untilOn !== null && untilOn < (fromOn ?? plantedOn))
+        faults.push({
+          place: `${place}.untilOn`,
+          found: untilOn,
+          wanted: `the day the cover goes on, ${fromOn ?? plantedOn}, or later`,
+        });
+      return faults;
+    }),
+  ];
+}
+
+/** What stands in the way lies in its bed, and companions are not the crop itself. */
+function groundMisfits({ beds, companions, crop }: TrialPlan): Fault[] {
+  const inTheWay = beds.flatMap((bed, index) =>
+    (bed.takenUp ?? []).flatMap(({ fromMm, toMm }, row) =>
+      fromMm < toMm && toMm <= bed.lengthMm
+        ? []
+        : [
+            {
+              place: `beds.${index}.takenUp.${row}.toMm`,
+              found: `${sayLengthMm(fromMm)} to ${sayLengthMm(toMm)}`,
+              wanted: `a stretch of the bed, which is ${sayLengthMm(bed.lengthMm)} long`,
+            },
+          ],
+    ),
+  );
+  const among = (companions ?? []).flatMap(({ name }, index) =>
+    name.toLowerCase() === crop.toLowerCase()
+      ? [{ place: `companions.${index}.name`, found: name, wanted: "another crop than the one on trial" }]
+      : [],
+  );
+  return [...inTheWay, ...among];
+}
+
 /** What in a plan does not agree with the rest of it; every fault with its field. Knows nothing of the garden. */
 export function planMisfits(plan: TrialPlan): Fault[] {
   const faults = [
@@ -59,7 +148,14 @@ export function planMisfits(plan: TrialPlan): Fault[] {
       (index) => `assessments.${index}.name`,
       "an assessment that is not in the list already",
     ),
+    ...repeated(
+      (plan.companions ?? []).map((companion) => companion.name),
+      (index) => `companions.${index}.name`,
+      "a companion that is not in the list already",
+    ),
     ...dateMisfits(plan),
+    ...mainPlotMisfits(plan),
+    ...groundMisfits(plan),
   ];
   for (const role of ["check", "tender-check"] as const) {
     const words = role === "check" ? "one check at most" : "one tender check at most";

@@ -1,10 +1,13 @@
 import * as z from "zod/mini";
 import { findGarden } from "@/db/queries/find-garden";
 import { listTrials } from "@/db/queries/list-trials";
+import { designMisfits } from "@/lib/design/design-misfits";
 import { fitBed } from "@/lib/design/fit-bed";
-import { type PlanProposal, proposePlan } from "@/lib/design/propose-plan";
+import { type DesignProposal, proposeDesign, usualPlotsPerBlock } from "@/lib/design/propose-design";
+import { type PlanProposal, type PlanRequest, proposePlan } from "@/lib/design/propose-plan";
 import type { Day } from "@/lib/words/day";
 import { type Fault, type Outcome, refusal, success } from "@/lib/words/fault";
+import type { Design } from "@/lib/words/trial";
 import { type TrialPlan, trialPlanSchema } from "@/lib/words/trial-plan";
 import { gardenMisfits } from "./garden-misfits";
 import type { House } from "./house";
@@ -28,6 +31,15 @@ const beginningSchema = z.object({
   plantedOn: shape.plantedOn,
   betweenPlantsMm: z.optional(shape.betweenPlantsMm),
   betweenRowsMm: z.optional(shape.betweenRowsMm),
+  mainPlots: shape.mainPlots,
+  gradient: shape.gradient,
+  guardRows: shape.guardRows,
+  companions: shape.companions,
+  /** The most plants of one variety that there will be. */
+  plantsToHand: z.optional(z.int().check(z.minimum(1))),
+  /** The grower's own choice; proposed where nothing is said. */
+  design: z.optional(shape.design),
+  plotsPerBlock: shape.plotsPerBlock,
 });
 
 export interface TrialProposal extends UsualDates {
@@ -35,6 +47,11 @@ export interface TrialProposal extends UsualDates {
   betweenRowsMm: number;
   /** Where the spacing comes from, for reading. */
   spacingFrom: string;
+  design: Design;
+  /** Why this design, in a sentence. */
+  why: string;
+  /** Only where blocks are incomplete. */
+  plotsPerBlock: number | null;
   /** What fits the beds, the one to be taken first; never empty. */
   plans: PlanProposal[];
   pickingRule: string;
@@ -66,9 +83,41 @@ function withoutCheck(entries: TrialPlan["entries"]): Fault[] {
   return [{ place: "entries.check", found: "nothing", wanted }];
 }
 
+/** The design and numbers to be proposed, for the grower's own design where one is chosen. */
+function proposedPlots(
+  request: Omit<PlanRequest, "design" | "plotsPerBlock">,
+  chosen: Design | undefined,
+  plotsPerBlock: number | undefined,
+): Outcome<DesignProposal> {
+  if (chosen === undefined) {
+    const proposed = proposeDesign(request);
+    if (proposed) return success(proposed);
+  } else {
+    const own = {
+      ...request,
+      design: chosen,
+      plotsPerBlock: plotsPerBlock ?? usualPlotsPerBlock(request.entries) ?? undefined,
+    };
+    const plans = proposePlan(own);
+    if (plans.length > 0) {
+      const small = chosen === "incomplete-blocks" ? (own.plotsPerBlock ?? null) : null;
+      return success({ design: chosen, why: "As you chose.", plotsPerBlock: small, plans });
+    }
+  }
+  const design = chosen ?? ((request.levels ?? 0) > 1 ? "split-plot" : "rcbd");
+  const blocks = design === "latin" ? request.entries : design === "rcbd" || design === "crd" ? 1 : 2;
+  const least = { ...request, design, blocks, plantsPerPlot: 1, plotsPerBlock };
+  const misfits = designMisfits(least);
+  if (misfits.length > 0) return refusal(misfits);
+  const fit = fitBed(least);
+  if (!fit.ok) return fit;
+  const found = `${request.plantsToHand ?? "no"} plants of each variety`;
+  return refusal([{ place: "plantsToHand", found, wanted: `at least ${blocks}, one for each of its plots` }]);
+}
+
 /**
- * Proposes the rest of a plan from its beginning: blocks and plants that fit the beds, spacing, looks, floors. Refused
- * with every fault of the beginning, and when not even two plots of single plants fit.
+ * Proposes the rest of a plan from its beginning: a design with its reason, blocks and plants that fit the beds, spacing,
+ * looks, floors. Refused with every fault of the beginning, and when not even single plants fit.
  */
 export function proposeTrial(house: House, input: unknown): Outcome<TrialProposal> {
   const form = readForm(beginningSchema, input);
@@ -78,12 +127,13 @@ export function proposeTrial(house: House, input: unknown): Outcome<TrialProposa
   const { spacingFrom, ...spacing } = spacingFor(house, beginning.crop);
   const { betweenPlantsMm = spacing.betweenPlantsMm, betweenRowsMm = spacing.betweenRowsMm } = beginning;
   const isOwn = betweenPlantsMm !== spacing.betweenPlantsMm || betweenRowsMm !== spacing.betweenRowsMm;
+  const levels = beginning.mainPlots?.levels.length;
   const plan: TrialPlan = {
     ...beginning,
     ...dates,
     betweenPlantsMm,
     betweenRowsMm,
-    design: "rcbd",
+    design: levels === undefined ? "rcbd" : "split-plot",
     seed: 0,
     blocks: 2,
     plantsPerPlot: 1,
@@ -96,23 +146,24 @@ export function proposeTrial(house: House, input: unknown): Outcome<TrialProposa
   if (misfits.length > 0) return refusal(misfits);
 
   const request = {
-    design: plan.design,
     entries: plan.entries.length,
+    checks: plan.entries.filter((entry) => entry.role !== "entry").length,
+    levels,
     betweenPlantsMm,
     betweenRowsMm,
+    gradient: plan.gradient ?? undefined,
+    guardRows: plan.guardRows,
+    plantsToHand: beginning.plantsToHand,
     beds: plan.beds.map((bed) => ({ ...bed, id: bed.name })),
   };
-  const plans = proposePlan(request);
-  if (plans.length === 0) {
-    const fit = fitBed({ ...request, blocks: 1, plantsPerPlot: 1 });
-    if (!fit.ok) return fit;
-  }
+  const proposed = proposedPlots(request, beginning.design, beginning.plotsPerBlock ?? undefined);
+  if (!proposed.ok) return proposed;
   return success({
     ...dates,
     betweenPlantsMm,
     betweenRowsMm,
     spacingFrom: isOwn ? "as you set it" : spacingFrom,
-    plans,
+    ...proposed.value,
     pickingRule: plan.pickingRule,
     rule: plan.rule,
   });

@@ -1,9 +1,11 @@
 import * as z from "zod/mini";
-import { type LaidPlot, layOutTrial } from "@/lib/design/lay-out-trial";
+import { fitRequestOf, type LaidPlot, layOutTrial } from "@/lib/design/lay-out-trial";
 import { type PlanProposal, proposePlan } from "@/lib/design/propose-plan";
 import { type WhatItTells, whatItTells } from "@/lib/design/what-it-tells";
 import { type Outcome, success } from "@/lib/words/fault";
-import { trialPlanSchema } from "@/lib/words/trial-plan";
+import { type TrialPlan, trialPlanSchema } from "@/lib/words/trial-plan";
+import { levelWords } from "./level-words";
+import { planLayout } from "./plan-layout";
 import { readForm } from "./read-form";
 
 const { shape } = trialPlanSchema;
@@ -18,31 +20,48 @@ const drawnSchema = z.object({
   plantsPerPlot: shape.plantsPerPlot,
   betweenPlantsMm: shape.betweenPlantsMm,
   betweenRowsMm: shape.betweenRowsMm,
+  mainPlots: shape.mainPlots,
+  plotsPerBlock: shape.plotsPerBlock,
+  gradient: shape.gradient,
+  guardRows: shape.guardRows,
+  plantsToHand: z.optional(z.int().check(z.minimum(1))),
 });
 
 export interface TrialSketch {
-  beds: { id: string; name: string; widthMm: number; lengthMm: number }[];
-  plots: (LaidPlot & { variety: string; isCheck: boolean })[];
+  beds: (TrialPlan["beds"][number] & { id: string })[];
+  plots: (LaidPlot & { variety: string; isCheck: boolean; under: string | null })[];
   tells: WhatItTells;
   /** What else would fit the same beds at the same spacing, the one to be taken first. */
   plans: PlanProposal[];
+  /** What one more block would tell, and two more plants a plot; a Latin square cannot have a block more. */
+  oneMore: { block: WhatItTells | null; twoPlants: WhatItTells };
 }
 
 /** The layout as `createTrial` will deal it from the same plan, before anything is stored. */
 export function sketchTrial(input: unknown): Outcome<TrialSketch> {
   const form = readForm(drawnSchema, input);
   if (!form.ok) return form;
-  const { entries, design, blocks, plantsPerPlot } = form.value;
-  const beds = form.value.beds.map((bed, position) => ({ ...bed, id: `${position + 1}` }));
-  const layout = layOutTrial({ ...form.value, beds, entries: entries.map((_, position) => `${position}`) });
+  const { plantsToHand, ...plan } = form.value;
+  const beds = plan.beds.map((bed, position) => ({ ...bed, id: `${position + 1}` }));
+  const asked = planLayout(plan, {
+    beds,
+    entries: plan.entries.map((_, position) => `${position}`),
+    levels: levelWords(plan.mainPlots),
+  });
+  const layout = layOutTrial(asked);
   if (!layout.ok) return layout;
+  const size = fitRequestOf(asked);
   return success({
     beds,
     plots: layout.value.plots.map((plot) => {
-      const { variety, role } = entries[Number(plot.entryId)];
-      return { ...plot, variety, isCheck: role === "check" };
+      const { variety, role } = plan.entries[Number(plot.entryId)];
+      return { ...plot, variety, isCheck: role === "check", under: plot.level };
     }),
-    tells: whatItTells({ design, entries: entries.length, blocks, plantsPerPlot }),
-    plans: proposePlan({ ...form.value, beds, entries: entries.length }),
+    tells: whatItTells(size),
+    plans: proposePlan({ ...size, plantsToHand }),
+    oneMore: {
+      block: plan.design === "latin" ? null : whatItTells({ ...size, blocks: size.blocks + 1 }),
+      twoPlants: whatItTells({ ...size, plantsPerPlot: size.plantsPerPlot + 2 }),
+    },
   });
 }

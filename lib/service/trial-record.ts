@@ -5,6 +5,7 @@ import { listAssessments } from "@/db/queries/list-assessments";
 import { listCoverPlacings } from "@/db/queries/list-cover-placings";
 import { listEntries } from "@/db/queries/list-entries";
 import { listFactsOfTrial } from "@/db/queries/list-facts-of-trial";
+import { listMainLevels } from "@/db/queries/list-main-levels";
 import { listPlots } from "@/db/queries/list-plots";
 import { listRules } from "@/db/queries/list-rules";
 import type { PlotAmendment, TrialRecord } from "@/lib/analysis/trial-record";
@@ -23,6 +24,7 @@ export function trialRecord(house: House, trialId: string): TrialRecord | null {
   const byRole = (role: EntryRole) => entries.find((entry) => entry.role === role)?.variety ?? null;
   const varieties = new Map(entries.map((entry) => [entry.id, entry.variety]));
   const covers = [...new Set(listCoverPlacings(database, trialId).map((cover) => cover.name))];
+  const levels = new Map(listMainLevels(database, trialId).map((level) => [level.id, level]));
   const rules = listRules(database, trialId).map(({ trialId: _, ...rule }) => rule);
   const first = findFirstFact(database, trialId);
   return {
@@ -31,21 +33,25 @@ export function trialRecord(house: House, trialId: string): TrialRecord | null {
     varieties: entries.map((entry) => entry.variety),
     check: byRole("check"),
     tenderCheck: byRole("tender-check"),
-    plots: listPlots(database, trialId).map((plot) => ({
-      id: plot.id,
-      code: plot.code,
-      variety: varieties.get(plot.entryId) ?? "",
-      replicate: null,
-      block: plot.block === null ? null : String(plot.block),
-      mainPlot: plot.mainPlot,
-      row: plot.row,
-      column: plot.column,
-      cover: covers.join(", ") || null,
-      sownOn: trial.sownOn,
-      plants: plot.plants,
-      plantedOn: trial.plantedOn,
-      areaM2: (plot.widthMm * plot.lengthMm) / squareMmInM2,
-    })),
+    plots: listPlots(database, trialId).map((plot) => {
+      const level = levels.get(plot.mainLevelId ?? "");
+      const over = [...covers, level?.coverName ?? null].filter((cover) => cover !== null);
+      return {
+        id: plot.id,
+        code: plot.code,
+        variety: varieties.get(plot.entryId) ?? "",
+        replicate: plot.replicate === null ? null : String(plot.replicate),
+        block: plot.block === null ? null : String(plot.block),
+        mainPlot: plot.mainPlot,
+        row: plot.row,
+        column: plot.column,
+        cover: over.join(", ") || null,
+        sownOn: level?.sownOn ?? trial.sownOn,
+        plants: plot.plants,
+        plantedOn: trial.plantedOn,
+        areaM2: (plot.widthMm * plot.lengthMm) / squareMmInM2,
+      };
+    }),
     facts: listFactsOfTrial(database, trialId).map(factOfRow),
     amendments: listAmendments(database, trialId).flatMap(
       ({ plotId, kind, fromOn, reason }): PlotAmendment[] =>

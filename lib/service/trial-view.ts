@@ -2,16 +2,31 @@ import { findFirstFact } from "@/db/queries/find-first-fact";
 import { findTrial } from "@/db/queries/find-trial";
 import { listAmendments } from "@/db/queries/list-amendments";
 import { listAssessments } from "@/db/queries/list-assessments";
+import { listCompanions } from "@/db/queries/list-companions";
 import { listCoverPlacings } from "@/db/queries/list-cover-placings";
 import { listEntries } from "@/db/queries/list-entries";
+import { listMainLevels } from "@/db/queries/list-main-levels";
 import { listPlots } from "@/db/queries/list-plots";
 import { listRules } from "@/db/queries/list-rules";
+import { listTakenUp } from "@/db/queries/list-taken-up";
 import { listTrialBeds } from "@/db/queries/list-trial-beds";
 import type { AmendmentKind } from "@/db/schema/trial";
 import type { Day } from "@/lib/words/day";
 import type { Instant } from "@/lib/words/instant";
-import type { Assessment, AssessmentName, Design, Entry, Plot, Rule, TrialState } from "@/lib/words/trial";
+import type {
+  Assessment,
+  AssessmentName,
+  Companion,
+  Design,
+  Entry,
+  Gradient,
+  MainFactor,
+  Plot,
+  Rule,
+  TrialState,
+} from "@/lib/words/trial";
 import type { House } from "./house";
+import { levelName } from "./level-words";
 import { todayAt } from "./today-at";
 import { trialState } from "./trial-state";
 
@@ -24,6 +39,19 @@ export interface AmendmentLine {
   reason: string;
   by: string;
   madeAt: Instant;
+}
+
+/** A cover or a sowing date that whole main plots were dealt. */
+export interface LevelView {
+  id: string;
+  factor: MainFactor;
+  /** Both null is open ground. */
+  cover: { name: string; kind: string } | null;
+  fromOn: Day | null;
+  untilOn: Day | null;
+  sownOn: Day | null;
+  /** What it is called on the layout: `fleece`, `open ground`, `sown Thu 14 Aug`. */
+  words: string;
 }
 
 export interface TrialView {
@@ -42,11 +70,24 @@ export interface TrialView {
   plantedOn: Day;
   closedOn: Day | null;
   today: Day;
-  beds: { id: string; name: string; widthMm: number; lengthMm: number }[];
+  beds: {
+    id: string;
+    name: string;
+    widthMm: number;
+    lengthMm: number;
+    takenUp: { fromMm: number; toMm: number }[];
+  }[];
+  /** Empty but in a split plot. */
+  levels: LevelView[];
+  companions: Companion[];
+  plotsPerBlock: number | null;
+  gradient: Gradient | null;
+  guardRows: number;
   /** Outermost first; empty is open ground. */
   covers: { name: string; kind: string; fromOn: Day; untilOn: Day | null }[];
   entries: (Entry & { packetClaim: string | null })[];
-  plots: Plot[];
+  /** Each with what its main plot was dealt, in words; null but in a split plot. */
+  plots: (Plot & { under: string | null })[];
   assessments: Assessment[];
   decidingAssessment: AssessmentName;
   pickingRule: string;
@@ -73,15 +114,38 @@ export function trialView(house: House, trialId: string): TrialView | null {
       { name, kind, fromOn, untilOn },
     ]),
   );
+  const levels = listMainLevels(database, trialId).map(
+    ({ id, factor, coverName, coverKind, fromOn, untilOn, sownOn }): LevelView => ({
+      id,
+      factor,
+      cover: coverName !== null && coverKind !== null ? { name: coverName, kind: coverKind } : null,
+      fromOn,
+      untilOn,
+      sownOn,
+      words: levelName({ coverName, sownOn }),
+    }),
+  );
+  const takenUp = listTakenUp(database, trialId);
   const rules = listRules(database, trialId).map(({ trialId: _trial, ...rule }) => rule);
   return {
     ...kept,
     state: trialState(trial, today),
     today,
-    beds: listTrialBeds(database, trialId).map(({ trialId: _trial, ...bed }) => bed),
+    guardRows: trial.guardRows ?? 0,
+    levels,
+    companions: listCompanions(database, trialId).map(({ trialId: _trial, ...companion }) => companion),
+    beds: listTrialBeds(database, trialId).map(({ trialId: _trial, ...bed }) => ({
+      ...bed,
+      takenUp: takenUp.filter((row) => row.bedId === bed.id).map(({ fromMm, toMm }) => ({ fromMm, toMm })),
+    })),
     covers: [...covers.values()],
     entries: listEntries(database, trialId).map(({ trialId: _trial, ...entry }) => entry),
-    plots: listPlots(database, trialId).map(({ trialId: _trial, mainPlot: _main, ...plot }) => plot),
+    plots: listPlots(database, trialId).map(
+      ({ trialId: _trial, mainPlot: _main, replicate: _replicate, mainLevelId, ...plot }) => ({
+        ...plot,
+        under: levels.find((level) => level.id === mainLevelId)?.words ?? null,
+      }),
+    ),
     assessments: listAssessments(database, trialId).map(({ name, dueOn }) => ({ name, dueOn })),
     rule: rules.at(-1) ?? null,
     rules,

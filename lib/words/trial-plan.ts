@@ -1,6 +1,6 @@
 import * as z from "zod/mini";
 import { daySchema } from "./observation";
-import { assessmentNames, designs } from "./trial";
+import { assessmentNames, companionHabits, designs, gradients } from "./trial";
 
 const name = z.string().check(z.trim(), z.minLength(1), z.maxLength(80));
 const longText = z.string().check(z.trim(), z.maxLength(10_000));
@@ -28,9 +28,61 @@ export const trialPlanSchema = z.object({
     .check(z.minLength(2), z.maxLength(60)),
   beds: z
     .array(
-      z.object({ name, widthMm: z.int().check(z.minimum(100)), lengthMm: z.int().check(z.minimum(100)) }),
+      z.object({
+        name,
+        widthMm: z.int().check(z.minimum(100)),
+        lengthMm: z.int().check(z.minimum(100)),
+        /** Stretches that something fixed takes up from side to side, measured from the path end. */
+        takenUp: z.optional(
+          z
+            .array(z.object({ fromMm: z.int().check(z.minimum(0)), toMm: z.int().check(z.minimum(1)) }))
+            .check(z.maxLength(6)),
+        ),
+      }),
     )
     .check(z.minLength(1), z.maxLength(6)),
+  /** What a split plot deals to whole main plots: covers, of which none is open ground, or sowing dates. */
+  mainPlots: z.optional(
+    z.nullable(
+      z.discriminatedUnion("factor", [
+        z.object({
+          factor: z.literal("cover"),
+          levels: z
+            .array(
+              z.object({
+                cover: z.nullable(z.object({ name, kind: name })),
+                fromOn: z.nullable(daySchema),
+                untilOn: z.nullable(daySchema),
+              }),
+            )
+            .check(z.minLength(2), z.maxLength(4)),
+        }),
+        z.object({
+          factor: z.literal("sowing"),
+          levels: z.array(z.object({ sownOn: daySchema })).check(z.minLength(2), z.maxLength(4)),
+        }),
+      ]),
+    ),
+  ),
+  /** Small blocks only: the most plots in one. */
+  plotsPerBlock: z.optional(z.nullable(z.int().check(z.minimum(2), z.maximum(40)))),
+  /** Which way the ground changes, where the grower knows it. */
+  gradient: z.optional(z.nullable(z.enum(gradients))),
+  /** Rows of guard plants all round. */
+  guardRows: z.optional(z.int().check(z.minimum(0), z.maximum(3))),
+  /** Crops that stand between the plants of every plot. */
+  companions: z.optional(
+    z
+      .array(
+        z.object({
+          name,
+          habit: z.enum(companionHabits),
+          sownOn: daySchema,
+          betweenPlantsMm: z.int().check(z.minimum(10), z.maximum(5_000)),
+        }),
+      )
+      .check(z.maxLength(3)),
+  ),
   /** Every cover that stands over the whole trial, outermost first; none is open ground. */
   covers: z.array(z.object({ name, kind: name, fromOn: daySchema, untilOn: z.nullable(daySchema) })),
   design: z.enum(designs),

@@ -1,14 +1,38 @@
 import type { Day } from "./day";
 import type { Instant } from "./instant";
 
-/** The designs that can be dealt so far; `lib/design` holds one file for each. */
-export const designs = ["crd", "rcbd"] as const;
+/** The designs that can be dealt; `lib/design` holds one file for each. */
+export const designs = ["crd", "rcbd", "latin", "split-plot", "augmented", "incomplete-blocks"] as const;
 export type Design = (typeof designs)[number];
 
 export const designWords: Record<Design, string> = {
   crd: "completely randomised",
   rcbd: "in blocks",
+  latin: "as a Latin square",
+  "split-plot": "as a split plot",
+  augmented: "as a look-see bed",
+  "incomplete-blocks": "in small blocks (an alpha layout)",
 };
+
+/** What whole main plots of a split plot are dealt. */
+export const mainFactors = ["cover", "sowing"] as const;
+export type MainFactor = (typeof mainFactors)[number];
+
+/** Which way the ground changes: from one end of the bed to the other, or from one long side to the other. */
+export const gradients = ["along", "across"] as const;
+export type Gradient = (typeof gradients)[number];
+
+/** How a companion grows among the crop; it decides when it should go in. */
+export const companionHabits = ["slow and upright", "quick"] as const;
+export type CompanionHabit = (typeof companionHabits)[number];
+
+/** A crop that stands between the plants of every plot. */
+export interface Companion {
+  name: string;
+  habit: CompanionHabit;
+  sownOn: Day;
+  betweenPlantsMm: number;
+}
 
 export const trialStates = ["planned", "running", "closed"] as const;
 export type TrialState = (typeof trialStates)[number];

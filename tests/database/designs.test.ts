@@ -1,5 +1,8 @@
+import { cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { openMigrated } from "@/db/migrate";
+import { closeDatabase } from "@/db/open";
 import { createTrial } from "@/lib/service/create-trial";
 import { proposeTrial } from "@/lib/service/propose-trial";
 import { sketchTrial } from "@/lib/service/sketch-trial";
@@ -8,7 +11,16 @@ import { trialFindings } from "@/lib/service/trial-findings";
 import { trialRecord } from "@/lib/service/trial-record";
 import { trialView } from "@/lib/service/trial-view";
 import type { TrialPlan } from "@/lib/words/trial-plan";
-import { freshHouse, given, houseWithTrial, send, someFact, someGarden, somePlan } from "./fresh-house";
+import {
+  freshFolder,
+  freshHouse,
+  given,
+  houseWithTrial,
+  send,
+  someFact,
+  someGarden,
+  somePlan,
+} from "./fresh-house";
 
 const names = [
   "Pennick",
@@ -144,7 +156,12 @@ describe("a trial of another design", () => {
       },
     ],
     ["plotsPerBlock", { design: "incomplete-blocks", blocks: 2, plotsPerBlock: 2 }],
-    ["beds.0.takenUp.0.toMm", { beds: [{ ...somePlan().beds[0], takenUp: [{ fromMm: 900, toMm: 100 }] }] }],
+    [
+      "beds.0.takenUp.0.toMm",
+      {
+        beds: [{ name: "West bed", widthMm: 1_200, lengthMm: 6_000, takenUp: [{ fromMm: 900, toMm: 100 }] }],
+      },
+    ],
     [
       "companions.0.name",
       { companions: [{ name: "Mustard greens", habit: "quick", sownOn: "2026-09-20", betweenPlantsMm: 50 }] },
@@ -167,15 +184,45 @@ describe("a trial of another design", () => {
 });
 
 describe("a file of the version before", () => {
-  it("keeps its trials when the designs are added", () => {
-    const { house, trialId } = houseWithTrial();
-    expect(trialView(house, trialId)).toMatchObject({
+  it("keeps its trials, and takes the new designs", () => {
+    const folder = freshFolder();
+    const shipped = join(import.meta.dirname, "..", "..", "db", "migrations");
+    const before = join(folder, "migrations");
+    mkdirSync(join(before, "meta"), { recursive: true });
+    cpSync(join(shipped, "0000_lay_the_ground.sql"), join(before, "0000_lay_the_ground.sql"));
+    const journal = JSON.parse(readFileSync(join(shipped, "meta", "_journal.json"), "utf8"));
+    const first = { ...journal, entries: journal.entries.slice(0, 1) };
+    writeFileSync(join(before, "meta", "_journal.json"), JSON.stringify(first));
+    const file = join(folder, "garden.sqlite");
+    const old = openMigrated(file, "first", before).database;
+    old.$client.exec(`BEGIN;
+      INSERT INTO garden VALUES ('g', 'Hazel Clough', 54.2, -2.3, 190, 'Europe/London', 0, '2026-08-01T09:00:00.000Z');
+      INSERT INTO bed VALUES ('b', 'g', 'East bed', 1200, 6000, 'open ground', 1);
+      INSERT INTO crop VALUES ('c', 'kale', NULL, NULL);
+      INSERT INTO variety VALUES ('v', 'c', 'Pennick', NULL);
+      INSERT INTO trial VALUES ('t', 'Does it stand?', '', 'c', 'rcbd', 1, 1, 3, 250, 300, '2026-08-20', '2026-09-20',
+        'took', '', NULL, NULL, '2026-08-01T09:00:00.000Z', NULL);
+      INSERT INTO trial_bed VALUES ('t', 'b', 1);
+      INSERT INTO assessment VALUES ('t', 'took', '2026-10-11');
+      INSERT INTO entry VALUES ('e', 't', 'v', 'check', 1);
+      INSERT INTO plot VALUES ('p', 't', 'b', 'e', 'A1', 1, NULL, 1, 1, 0, 0, 300, 750, 3, 1);
+      COMMIT;`);
+    closeDatabase(old);
+    const { database, backup } = openMigrated(file, "second");
+    expect(backup).not.toBeNull();
+    const house = { ...freshHouse(), database };
+    expect(trialView(house, "t")).toMatchObject({
+      design: "rcbd",
+      plots: [{ code: "A1", under: null }],
       levels: [],
       guardRows: 0,
       gradient: null,
       companions: [],
     });
-    expect(join(house.dataFolder, "garden.sqlite")).toContain("garden.sqlite");
+    const beds = [{ name: "West bed", widthMm: 1_200, lengthMm: 9_000 }];
+    const made = given(createTrial(house, somePlan({ ...plans["small blocks"], beds })));
+    expect(trialView(house, made.trialId)?.plotsPerBlock).toBe(3);
+    closeDatabase(database);
   });
 });
 
@@ -205,7 +252,7 @@ describe("what is proposed", () => {
       plotsPerBlock: 4,
     });
     expect(
-      proposed({ entries: entries(16), beds: [{ name: "Bed", widthMm: 1_200, lengthMm: 6_000 }] }),
+      proposed({ entries: entries(16), beds: [{ name: "Bed", widthMm: 1_200, lengthMm: 2_400 }] }),
     ).toMatchObject({
       design: "augmented",
     });

@@ -1,9 +1,12 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { dealAlpha } from "@/lib/design/deal-alpha";
 import { dealAugmented } from "@/lib/design/deal-augmented";
 import { dealLatinSquare } from "@/lib/design/deal-latin-square";
 import { dealSplitPlot } from "@/lib/design/deal-split-plot";
+import { plotsOf } from "@/lib/design/fit-bed";
 import { incompleteBlocks } from "@/lib/design/incomplete-blocks";
+import { fitRequestOf, layOutTrial } from "@/lib/design/lay-out-trial";
 
 const seeds = Array.from({ length: 4000 }, (_, seed) => seed * 7919);
 
@@ -211,6 +214,118 @@ describe("an alpha layout", () => {
     expect(incompleteBlocks(10, 5)).toBeNull();
     expect(incompleteBlocks(12, 3)).toEqual({ blocksPerReplicate: 4, plotsPerBlock: 3, smallerBlocks: 0 });
     expect(() => dealAlpha(named(10), 2, 5, 1)).toThrow("dealAlpha requires no more plots in a block");
+  });
+});
+
+const asked = fc.record({
+  design: fc.constantFrom(
+    "latin" as const,
+    "split-plot" as const,
+    "augmented" as const,
+    "incomplete-blocks" as const,
+  ),
+  entries: fc.integer({ min: 3, max: 14 }),
+  blocks: fc.integer({ min: 2, max: 5 }),
+  plantsPerPlot: fc.integer({ min: 1, max: 9 }),
+  betweenPlantsMm: fc.integer({ min: 40, max: 300 }),
+  betweenRowsMm: fc.integer({ min: 40, max: 300 }),
+  levels: fc.integer({ min: 2, max: 3 }),
+  plotsPerBlock: fc.integer({ min: 2, max: 4 }),
+  gradient: fc.constantFrom("along" as const, "across" as const),
+  guardRows: fc.integer({ min: 0, max: 2 }),
+  beds: fc
+    .array(
+      fc.record({
+        widthMm: fc.integer({ min: 600, max: 3000 }),
+        lengthMm: fc.integer({ min: 2_000, max: 15_000 }),
+        takenUp: fc.array(
+          fc.record({
+            fromMm: fc.integer({ min: 0, max: 9_000 }),
+            lengthMm: fc.integer({ min: 1, max: 900 }),
+          }),
+          { maxLength: 2 },
+        ),
+      }),
+      { minLength: 1, maxLength: 2 },
+    )
+    .map((beds) =>
+      beds.map(({ takenUp, ...bed }, index) => ({
+        id: `bed-${index}`,
+        ...bed,
+        takenUp: takenUp.map(({ fromMm, lengthMm }) => ({ fromMm, toMm: fromMm + lengthMm })),
+      })),
+    ),
+  seed: fc.integer({ min: 0, max: 4_294_967_295 }),
+});
+
+describe("a layout of these designs, whatever is asked", () => {
+  it("has its design's counts, lies inside the guards, on nothing fixed and on no other plot", () => {
+    const laid = new Map<string, number>();
+    fc.assert(
+      fc.property(asked, ({ levels, ...numbers }) => {
+        const entries = named(numbers.entries);
+        const blocks = numbers.design === "latin" ? numbers.entries : numbers.blocks;
+        const request = {
+          ...numbers,
+          blocks,
+          entries,
+          checks: entries.slice(0, 1),
+          levels: named(levels, "level"),
+        };
+        const outcome = layOutTrial(request);
+        if (!outcome.ok) return;
+        laid.set(numbers.design, (laid.get(numbers.design) ?? 0) + 1);
+        const { plots } = outcome.value;
+        expect(plots).toHaveLength(plotsOf(fitRequestOf(request)));
+        expect(new Set(plots.map((plot) => plot.code)).size).toBe(plots.length);
+        expect(new Set(plots.map((plot) => `${plot.bedId} ${plot.row} ${plot.column}`)).size).toBe(
+          plots.length,
+        );
+        const isMisplaced = plots.filter((plot, index) => {
+          const bed = numbers.beds.find((one) => one.id === plot.bedId);
+          if (!bed) return true;
+          const [side, end] = [
+            numbers.guardRows * numbers.betweenRowsMm,
+            numbers.guardRows * numbers.betweenPlantsMm,
+          ];
+          const [right, far] = [plot.xMm + plot.widthMm, plot.yMm + plot.lengthMm];
+          return (
+            plot.xMm < side ||
+            right > bed.widthMm - side ||
+            plot.yMm < end ||
+            far > bed.lengthMm - end ||
+            bed.takenUp.some(({ fromMm, toMm }) => plot.yMm < toMm && far > fromMm) ||
+            plots
+              .slice(index + 1)
+              .some(
+                (other) =>
+                  other.bedId === plot.bedId &&
+                  plot.xMm < other.xMm + other.widthMm &&
+                  other.xMm < right &&
+                  plot.yMm < other.yMm + other.lengthMm &&
+                  other.yMm < far,
+              )
+          );
+        });
+        expect(isMisplaced).toEqual([]);
+        for (const block of new Set(plots.map((plot) => plot.block))) {
+          const inBlock = plots.filter((plot) => plot.block === block);
+          expect(new Set(inBlock.map((plot) => plot.bedId)).size).toBe(1);
+          const dealt = inBlock.map((plot) => `${plot.entryId} ${plot.level}`);
+          expect(new Set(dealt).size).toBe(dealt.length);
+        }
+        if (numbers.design !== "latin") return;
+        const columns = new Set(plots.map((plot) => `${plot.column} ${plot.entryId}`));
+        const rows = new Set(plots.map((plot) => `${plot.row} ${plot.entryId}`));
+        expect([columns.size, rows.size]).toEqual([plots.length, plots.length]);
+      }),
+      { seed: 20261126, numRuns: 1500 },
+    );
+    expect(
+      Math.min(
+        ...["latin", "split-plot", "augmented", "incomplete-blocks"].map((design) => laid.get(design) ?? 0),
+      ),
+    ).toBeGreaterThan(50);
   });
 });
 
