@@ -49,6 +49,8 @@ export interface Choice {
 export function RadioTiles({ value, choices, ...group }: Group & { value: string; choices: Choice[] }) {
   return (
     <FieldGroup {...group}>
+      {/* Sent when nothing is chosen, so that the answer has a place for the group. */}
+      <input type="hidden" name={group.name} value="" />
       <div className={styles.tiles}>
         {choices.map((choice) => (
           <label key={choice.value} className={styles.tile}>

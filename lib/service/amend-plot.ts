@@ -11,7 +11,7 @@ import { readForm } from "./read-form";
 
 const amendmentSchema = z.object({
   trialId: z.string(),
-  plotId: z.string(),
+  plotId: z.string().check(z.minLength(1)),
   /** `excluded`: out of the reckoning, by a person's judgement; `missing`: nothing there to be judged. */
   kind: z.enum(["excluded", "missing"]),
   fromOn: daySchema,

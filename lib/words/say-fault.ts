@@ -1,8 +1,11 @@
 import { isDay, sayDay } from "./day";
 import { type Fault, quoteFound } from "./fault";
 
+/** Days as people read them; an example of a date that is given in both forms keeps the first. */
 function withDaysSaid(words: string): string {
-  return words.replace(/\b\d{4}-\d{2}-\d{2}\b/g, (day) => (isDay(day) ? sayDay(day, true) : day));
+  return words
+    .replace(/(such as .*) or \d{4}-\d{2}-\d{2}$/, "$1")
+    .replace(/\b\d{4}-\d{2}-\d{2}\b/g, (day) => (isDay(day) ? sayDay(day, true) : day));
 }
 
 /**

@@ -71,11 +71,11 @@ export default async function TrialPlanPage({ params }: { params: Promise<{ id: 
         <DataTable
           caption="Dates of the trial"
           captionHidden
-          columns={[{ heading: "Look" }, { heading: "Day" }, { heading: "" }]}
+          columns={[{ heading: "Look" }, { heading: "Day" }, { heading: "The rule" }]}
           rows={trial.assessments.map(({ name, dueOn }) => [
             name,
             sayDay(dueOn, true),
-            name === trial.decidingAssessment ? "the rule decides on what stands then" : "",
+            name === trial.decidingAssessment ? "decides on what stands then" : "",
           ])}
         />
         <dl className={styles.facts}>

@@ -26,6 +26,10 @@ describe("a fault in words", () => {
   });
 
   it("says days as people read them", () => {
+    const example = "a date such as 4 Mar 2027 or 2027-03-04";
+    expect(sayFault(fault("soon", example), "Sowing date", "soon")).toBe(
+      "Sowing date must be a date such as 4 Mar 2027; “soon” was typed.",
+    );
     expect(
       sayFault(fault("2027-09-01", "the sowing date, 2027-09-18, or later"), "Planting date", "1 Sep 2027"),
     ).toBe("Planting date: Wed 1 Sep 2027. What would do: the sowing date, Sat 18 Sep 2027, or later.");

@@ -203,7 +203,7 @@ function Tells({ sketch, values }: { sketch: TrialSketch; values: Record<string,
               { heading: "Plants in all", numeric: true },
               { heading: "Stands, in 100", numeric: true },
               { heading: "Shows clearly, points", numeric: true },
-              { heading: "" },
+              { heading: "Choice" },
             ]}
             rows={sketch.plans.map(({ blocks, plantsPerPlot, plants, tells }) => [
               `${blocks}\u00a0×\u00a0${plantsPerPlot}`,
