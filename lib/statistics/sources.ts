@@ -549,6 +549,100 @@ export const sources = {
     where: "Phytopathology 102:381–389",
     doi: "10.1094/PHYTO-07-11-0216",
   },
+  "coolbear-1984": {
+    author: "P. Coolbear, A. Francis, D. Grierson",
+    year: 1984,
+    title:
+      "The effect of low temperature pre-sowing treatment on the germination performance and membrane integrity of artificially aged tomato seeds",
+    where: "Journal of Experimental Botany 35:1609–1617",
+    doi: "10.1093/jxb/35.11.1609",
+  },
+  "farooq-2005": {
+    author: "M. Farooq, S. M. A. Basra, N. Ahmad, K. Hafeez",
+    year: 2005,
+    title: "Thermal hardening: a new seed vigor enhancement tool in rice",
+    where: "Journal of Integrative Plant Biology 47:187–193",
+    doi: "10.1111/j.1744-7909.2005.00031.x",
+  },
+  "ellis-roberts-1980": {
+    author: "R. H. Ellis, E. H. Roberts",
+    year: 1980,
+    title: "Towards a rational basis for testing seed quality",
+    where: "in P. D. Hebblethwaite (ed.), Seed Production, Butterworths, London, 605–635",
+    doi: null,
+  },
+  "rover-2021": {
+    author: "C. Röver, R. Bender, S. Dias, C. H. Schmid, H. Schmidli, S. Sturtz, S. Weber, T. Friede",
+    year: 2021,
+    title:
+      "On weakly informative prior distributions for the heterogeneity parameter in Bayesian random-effects meta-analysis",
+    where: "Research Synthesis Methods 12:448–474",
+    doi: "10.1002/jrsm.1475",
+  },
+  "friede-2017": {
+    author: "T. Friede, C. Röver, S. Wandel, B. Neuenschwander",
+    year: 2017,
+    title: "Meta-analysis of few small studies in orphan diseases",
+    where: "Research Synthesis Methods 8:79–91",
+    doi: "10.1002/jrsm.1217",
+  },
+  "gelman-2006": {
+    author: "A. Gelman",
+    year: 2006,
+    title: "Prior distributions for variance parameters in hierarchical models",
+    where: "Bayesian Analysis 1:515–534",
+    doi: "10.1214/06-BA117A",
+  },
+  "gelman-2008": {
+    author: "A. Gelman, A. Jakulin, M. G. Pittau, Y.-S. Su",
+    year: 2008,
+    title: "A weakly informative default prior distribution for logistic and other regression models",
+    where: "Annals of Applied Statistics 2:1360–1383",
+    doi: "10.1214/08-AOAS191",
+  },
+  "hartung-knapp-2001": {
+    author: "J. Hartung, G. Knapp",
+    year: 2001,
+    title: "On tests of the overall treatment effect in meta-analysis with normally distributed responses",
+    where: "Statistics in Medicine 20:1771–1782",
+    doi: "10.1002/sim.791",
+  },
+  "rover-2015": {
+    author: "C. Röver, G. Knapp, T. Friede",
+    year: 2015,
+    title:
+      "Hartung–Knapp–Sidik–Jonkman approach and its modification for random-effects meta-analysis with few studies",
+    where: "BMC Medical Research Methodology 15:99",
+    doi: "10.1186/s12874-015-0091-1",
+  },
+  "higgins-thompson-2002": {
+    author: "J. P. T. Higgins, S. G. Thompson",
+    year: 2002,
+    title: "Quantifying heterogeneity in a meta-analysis",
+    where: "Statistics in Medicine 21:1539–1558",
+    doi: "10.1002/sim.1186",
+  },
+  "donner-klar-2000": {
+    author: "A. Donner, N. Klar",
+    year: 2000,
+    title: "Design and Analysis of Cluster Randomization Trials in Health Research",
+    where: "Arnold, London",
+    doi: null,
+  },
+  "marsaglia-tsang-2000": {
+    author: "G. Marsaglia, W. W. Tsang",
+    year: 2000,
+    title: "A simple method for generating gamma variables",
+    where: "ACM Transactions on Mathematical Software 26:363–372",
+    doi: "10.1145/358407.358414",
+  },
+  "cohen-1988": {
+    author: "J. Cohen",
+    year: 1988,
+    title: "Statistical Power Analysis for the Behavioral Sciences, second edition",
+    where: "Lawrence Erlbaum, Hillsdale",
+    doi: "10.4324/9780203771587",
+  },
 } satisfies Record<string, Source>;
 
 export type SourceKey = keyof typeof sources;
