@@ -1,10 +1,12 @@
 import { bedFigure } from "@/lib/figure/bed-figure";
-import type { Plot } from "@/lib/words/trial";
+import { sayDay } from "@/lib/words/day";
+import { sayLengthMm } from "@/lib/words/length";
+import type { Companion, Plot } from "@/lib/words/trial";
 import styles from "./bed-sheet.module.css";
 import { FigureDrawing, FigureTable } from "./figure";
 import { Working } from "./working";
 
-type SheetPlot = Omit<Plot, "id"> & { variety: string; isCheck: boolean };
+type SheetPlot = Omit<Plot, "id"> & { variety: string; isCheck: boolean; under: string | null };
 
 /** Widths of the drawing on a page and on a phone, as the figures of results have them. */
 const wideWidthPx = 720;
@@ -14,10 +16,21 @@ const narrowWidthPx = 336;
 export function BedSheet({
   bed,
   plots,
+  levels,
+  companions,
   isTableOpen,
 }: {
-  bed: { id: string; name: string; widthMm: number; lengthMm: number };
+  bed: {
+    id: string;
+    name: string;
+    widthMm: number;
+    lengthMm: number;
+    takenUp?: readonly { fromMm: number; toMm: number }[];
+  };
   plots: SheetPlot[];
+  /** What main plots were dealt, in the plan's order; none but in a split plot. */
+  levels: string[];
+  companions: Companion[];
   isTableOpen: boolean;
 }) {
   const draw = (widthPx: number) =>
@@ -26,6 +39,13 @@ export function BedSheet({
       title: `${bed.name}: what goes where`,
       description: `${plots.length} plots drawn to scale from the left corner at the path, each with its stake code and variety.`,
       bed,
+      levels,
+      plantRows: plots[0]?.plantRows,
+      companions: companions.map(({ name, betweenPlantsMm, sownOn }) => ({
+        name,
+        betweenPlantsMm,
+        words: `every ${sayLengthMm(betweenPlantsMm)}, sown ${sayDay(sownOn)}`,
+      })),
       plots: plots.map((plot) => ({ ...plot, words: `${plot.plants} plants`, shade: null })),
       wordsHeading: "to plant",
       widthPx,

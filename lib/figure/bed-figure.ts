@@ -1,6 +1,6 @@
 import { sayLengthMm } from "@/lib/words/length";
-import type { Figure, Mark } from "./figure";
-import { rect, text, textSizePx, textWidthPx } from "./marks";
+import type { Figure, Hatch, Mark, RectMark } from "./figure";
+import { rect, symbol, text, textSizePx, textWidthPx } from "./marks";
 
 export interface BedPlot {
   code: string;
@@ -15,13 +15,34 @@ export interface BedPlot {
   /** How dark the plot is drawn, 0 to 1 (share lost, say); null draws it plain. */
   shade: number | null;
   isCheck: boolean;
+  /** What the plot's main plot was dealt, in words; null where nothing was. */
+  under?: string | null;
+}
+
+/** A crop between the rows of every plot. */
+export interface BedCompanion {
+  name: string;
+  betweenPlantsMm: number;
+  /** For the key: `every 10 cm, sown Sat 1 Aug`. */
+  words: string;
 }
 
 export interface BedFigureRequest {
   id: string;
   title: string;
   description: string;
-  bed: { name: string; widthMm: number; lengthMm: number };
+  bed: {
+    name: string;
+    widthMm: number;
+    lengthMm: number;
+    /** Stretches from side to side that something fixed takes up. */
+    takenUp?: readonly { fromMm: number; toMm: number }[];
+  };
+  /** What main plots were dealt, in the plan's order: each has its hatch. */
+  levels?: readonly string[];
+  /** Rows of plants in a plot, between which the companions stand. */
+  plantRows?: number;
+  companions?: readonly BedCompanion[];
   plots: BedPlot[];
   /** Heading of the table's last column. */
   wordsHeading: string;
@@ -30,6 +51,10 @@ export interface BedFigureRequest {
 
 const sidePx = 12;
 const topPx = 30;
+const keyLinePx = 22;
+/** The first level is left plain; no trial has more than four. */
+const levelHatches: readonly (Hatch | null)[] = [null, "right", "dots", "left"];
+const companionShapes = ["triangle", "diamond", "cross"] as const;
 
 /**
  * A bed drawn to scale from its path-side left corner, with each plot's stake code, variety and figure. A bed longer
@@ -54,6 +79,20 @@ export function bedFigure(request: BedFigureRequest): Figure {
       stroke: { tone: "soft", weight: 1.5, dash: null },
     }),
   ];
+  const { levels = [], companions = [] } = request;
+  const hasWords = plots.some((plot) => plot.under);
+  for (const { fromMm, toMm } of bed.takenUp ?? []) {
+    const from = fromMm * pxPerMm;
+    const long = (Math.min(toMm, bed.lengthMm) - fromMm) * pxPerMm;
+    const [x, y] = lying ? [sidePx + from, topPx] : [sidePx, topPx + from];
+    const [width, height] = lying ? [long, bedHeightPx] : [bedWidthPx, long];
+    marks.push(
+      rect(x, y, width, height, {
+        fill: { tone: "soft", opacity: 0.6, hatch: "crossed" },
+        stroke: { tone: "soft", weight: 1, dash: null },
+      }),
+    );
+  }
   for (const plot of plots) {
     const left = sidePx + (lying ? plot.yMm : plot.xMm) * pxPerMm;
     const top = topPx + (lying ? plot.xMm : plot.yMm) * pxPerMm;
@@ -61,38 +100,89 @@ export function bedFigure(request: BedFigureRequest): Figure {
     const height = (lying ? plot.widthMm : plot.lengthMm) * pxPerMm;
     marks.push(
       rect(left + 1, top + 1, Math.max(1, width - 2), Math.max(1, height - 2), {
-        fill:
-          plot.shade === null
-            ? null
-            : { tone: "soft", opacity: 0.06 + 0.44 * Math.min(1, Math.max(0, plot.shade)), hatch: "solid" },
+        fill: plot.shade === null ? levelFill(levels, plot.under ?? null) : shadeFill(plot.shade),
         stroke: { tone: "ink", weight: plot.isCheck ? 2.5 : 1, dash: null },
       }),
     );
+    companions.forEach((companion, index) => {
+      const shape = companionShapes[index % companionShapes.length];
+      for (const place of companionPlaces(plot, companion, request.plantRows ?? 1)) {
+        const [x, y] = lying ? [place.yMm, place.xMm] : [place.xMm, place.yMm];
+        marks.push(symbol(sidePx + x * pxPerMm, topPx + y * pxPerMm, { shape, tone: "soft", sizePx: 5 }));
+      }
+    });
     marks.push(...plotWords(plot, left, top, width, height));
   }
+  const bedBottomPx = topPx + bedHeightPx;
+  marks.push(...keyOf(request, bedBottomPx));
+  const keyLines = levels.length + companions.length + ((bed.takenUp ?? []).length > 0 ? 1 : 0);
   return {
     id: request.id,
     title: request.title,
     description: request.description,
     widthPx,
-    heightPx: topPx + bedHeightPx + 12,
+    heightPx: bedBottomPx + 12 + keyLines * keyLinePx,
     marks,
     table: {
       caption: `${request.title}, plot by plot`,
       columns: [
         { heading: "plot", numeric: false },
         { heading: "variety", numeric: false },
+        ...(hasWords ? [{ heading: "under, or sown", numeric: false }] : []),
         { heading: "block", numeric: true },
         { heading: request.wordsHeading, numeric: true },
       ],
       rows: plots.map((plot) => [
         plot.code,
         plot.variety,
+        ...(hasWords ? [plot.under ?? "–"] : []),
         plot.block === null ? "–" : String(plot.block),
         plot.words === "" ? "–" : plot.words,
       ]),
     },
   };
+}
+
+function shadeFill(shade: number): RectMark["fill"] {
+  return { tone: "soft", opacity: 0.06 + 0.44 * Math.min(1, Math.max(0, shade)), hatch: "solid" };
+}
+
+function levelFill(levels: readonly string[], under: string | null): RectMark["fill"] {
+  const hatch = levelHatches[levels.indexOf(under ?? "")] ?? null;
+  return hatch && { tone: "soft", opacity: 0.45, hatch };
+}
+
+/** Halfway between rows and along each row's far side, at the companion's own spacing. */
+function companionPlaces(plot: BedPlot, { betweenPlantsMm }: BedCompanion, plantRows: number) {
+  const count = Math.max(1, Math.floor(plot.lengthMm / betweenPlantsMm));
+  const rowMm = plot.widthMm / plantRows;
+  return Array.from({ length: plantRows }, (_, row) =>
+    Array.from({ length: count }, (__, place) => ({
+      xMm: plot.xMm + (row + 1) * rowMm - (row + 1 === plantRows ? rowMm * 0.08 : 0),
+      yMm: plot.yMm + ((place + 0.5) * plot.lengthMm) / count,
+    })),
+  ).flat();
+}
+
+/** What hatches and small marks mean, line by line beneath the bed. */
+function keyOf({ levels = [], companions = [], bed }: BedFigureRequest, fromPx: number): Mark[] {
+  const marks: Mark[] = [];
+  let line = 0;
+  const add = (words: string, mark: (x: number, y: number) => Mark) => {
+    const base = fromPx + 8 + line * keyLinePx + keyLinePx / 2 + 4;
+    marks.push(mark(sidePx, base - 11), text(sidePx + 26, base, words, { sizePx: textSizePx.small }));
+    line += 1;
+  };
+  const swatch = (fill: RectMark["fill"]) => (x: number, y: number) =>
+    rect(x, y, 18, 14, { fill, stroke: { tone: "ink", weight: 1, dash: null } });
+  for (const level of levels) add(level, swatch(levelFill(levels, level)));
+  companions.forEach(({ name, words }, index) => {
+    const shape = companionShapes[index % companionShapes.length];
+    add(`${name}, ${words}`, (x, y) => symbol(x + 9, y + 7, { shape, tone: "soft", sizePx: 8 }));
+  });
+  if ((bed.takenUp ?? []).length > 0)
+    add("in the way", swatch({ tone: "soft", opacity: 0.6, hatch: "crossed" }));
+  return marks;
 }
 
 /** As many of code, variety and figure as the plot has room for; the code and the figure go before the name. */
@@ -117,7 +207,7 @@ function plotWords(plot: BedPlot, left: number, top: number, width: number, heig
       anchor: "middle",
       sizePx,
       bold: entry.bold,
-      halo: plot.shade !== null,
+      halo: true,
     }),
   );
 }

@@ -46,6 +46,42 @@ function exampleBed(widthPx: number): Figure {
   });
 }
 
+/** A split plot with a companion, and a post in the way. */
+function exampleSplitPlot(widthPx: number): Figure {
+  const levels = ["open ground", "White fleece"];
+  return bedFigure({
+    id: "split-plot",
+    title: "Long bed: what goes where",
+    description: "The bed to scale.",
+    bed: {
+      name: "Long bed",
+      widthMm: 1200,
+      lengthMm: 6000,
+      takenUp: [{ fromMm: 2400, toMm: 2800 }],
+    },
+    levels,
+    plantRows: 1,
+    companions: [{ name: "Spring onions", betweenPlantsMm: 150, words: "every 15 cm, sown Sat 1 Aug" }],
+    plots: [0, 600, 1200, 1800, 2800, 3400, 4000, 4600].flatMap((yMm, line) =>
+      ["Pennick", "Hollin", "Carrow"].map((variety, place) => ({
+        code: `${line < 4 ? "A" : "B"}${(line % 4) * 3 + place + 1}`,
+        variety,
+        block: line < 4 ? 1 : 2,
+        xMm: place * 400,
+        yMm,
+        widthMm: 400,
+        lengthMm: 600,
+        words: "2 plants",
+        shade: null,
+        isCheck: variety === "Hollin",
+        under: levels[(Math.floor(line / 2) + (line < 4 ? 0 : 1)) % 2],
+      })),
+    ),
+    wordsHeading: "to plant",
+    widthPx,
+  });
+}
+
 const figures: Record<string, (widthPx: number) => Figure | null> = {
   survival: (widthPx) => survivalFigure(exampleSurvival, { check: "Hollin", floor: 0.7, widthPx }),
   "survival-differences": (widthPx) => survivalDifferenceFigure(exampleSurvival, { widthPx }),
@@ -54,6 +90,7 @@ const figures: Record<string, (widthPx: number) => Figure | null> = {
   yield: (widthPx) => yieldFigure(exampleYield, { check: "Hollin", widthPx }),
   "yield-differences": (widthPx) => yieldDifferenceFigure(exampleYield, { widthPx }),
   bed: exampleBed,
+  "bed-split-plot": exampleSplitPlot,
   residuals: (widthPx) => residualFigure(exampleResiduals, { unit: "g per plant set out", widthPx }),
 };
 

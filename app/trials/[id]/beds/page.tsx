@@ -41,7 +41,14 @@ export default async function LayoutPage({ params }: { params: Promise<{ id: str
         This page prints on A4 or Letter, in black and white; each bed has its sheet.
       </p>
       {trial.beds.map((bed) => (
-        <BedSheet key={bed.id} bed={bed} plots={plots.filter((row) => row.bedId === bed.id)} isTableOpen />
+        <BedSheet
+          key={bed.id}
+          bed={bed}
+          plots={plots.filter((row) => row.bedId === bed.id)}
+          levels={trial.levels.map((level) => level.words)}
+          companions={trial.companions}
+          isTableOpen
+        />
       ))}
     </>
   );
