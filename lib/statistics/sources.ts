@@ -428,13 +428,6 @@ export const sources = {
     where: "American Mathematical Monthly 64(8, part 2):28–33",
     doi: "10.2307/2308513",
   },
-  "lawson-hanson-1974": {
-    author: "C. L. Lawson, R. J. Hanson",
-    year: 1974,
-    title: "Solving Least Squares Problems",
-    where: "Prentice-Hall, Englewood Cliffs",
-    doi: "10.1137/1.9781611971217",
-  },
   "mccullagh-nelder-1989": {
     author: "P. McCullagh, J. A. Nelder",
     year: 1989,
@@ -629,19 +622,12 @@ export const sources = {
     where: "Arnold, London",
     doi: null,
   },
-  "marsaglia-tsang-2000": {
-    author: "G. Marsaglia, W. W. Tsang",
-    year: 2000,
-    title: "A simple method for generating gamma variables",
-    where: "ACM Transactions on Mathematical Software 26:363–372",
-    doi: "10.1145/358407.358414",
-  },
-  "cohen-1988": {
-    author: "J. Cohen",
-    year: 1988,
-    title: "Statistical Power Analysis for the Behavioral Sciences, second edition",
-    where: "Lawrence Erlbaum, Hillsdale",
-    doi: "10.4324/9780203771587",
+  "johnson-kotz-1995": {
+    author: "N. L. Johnson, S. Kotz, N. Balakrishnan",
+    year: 1995,
+    title: "Continuous Univariate Distributions, volume 2, second edition",
+    where: "Wiley, New York",
+    doi: null,
   },
 } satisfies Record<string, Source>;
 
