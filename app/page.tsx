@@ -12,7 +12,7 @@ import { lookRoundTheDemo } from "./start/actions";
 export default function TodayPage() {
   const { garden, today, trials } = gardenView(openHouse());
   if (!garden) return <FirstVisit />;
-  const wanted = trials.flatMap((trial) => wantedOf(trial, today));
+  const wanted = trials.flatMap((trial) => wantedOf(trial, today)).sort((a, b) => a.on.localeCompare(b.on));
   const isRunning = trials.some((trial) => trial.state === "running");
   return (
     <>
@@ -52,6 +52,7 @@ export default function TodayPage() {
 
 interface Wanted {
   trial: TrialLine;
+  on: Day;
   words: string;
   action: string;
   href: string;
@@ -67,29 +68,34 @@ function inDays(today: Day, day: Day): string {
   return days <= soonDays ? `on ${sayDay(day)}, in ${days} days` : `on ${sayDay(day, true)}`;
 }
 
-/** What a trial asks of its people now. */
+/** What a trial asks of its people, with the day that it is asked for. */
 function wantedOf(trial: TrialLine, today: Day): Wanted[] {
-  const where = `${trial.crop} in ${trial.bedNames.join(" and ")}`;
+  const what = `${trial.crop} in ${trial.bedNames.join(" and ")}`;
   const place = `/trials/${trial.id}`;
   const wanted: Wanted[] = [];
   if (trial.state === "planned")
     wanted.push({
       trial,
-      words: `${where} is planted out ${inDays(today, trial.plantedOn)}.`,
+      on: trial.plantedOn,
+      words: `Plant out ${what} ${inDays(today, trial.plantedOn)}.`,
       action: "See what goes where",
       href: `${place}/beds`,
     });
-  if (trial.state === "running" && trial.nextAssessment)
+  if (trial.state === "running" && trial.nextAssessment) {
+    const { name, dueOn } = trial.nextAssessment;
     wanted.push({
       trial,
-      words: `${where}: “${trial.nextAssessment.name}” is looked at ${inDays(today, trial.nextAssessment.dueOn)}.`,
+      on: dueOn,
+      words: `Look at ${what} for “${name}” ${inDays(today, dueOn)}.`,
       action: "Walk round",
       href: "/walkabout",
     });
+  }
   if (trial.verdictsOwed > 0)
     wanted.push({
       trial,
-      words: `${where}: ${trial.verdictsOwed === 1 ? "one verdict is" : `${trial.verdictsOwed} verdicts are`} still to be given.`,
+      on: today,
+      words: `Give ${trial.verdictsOwed === 1 ? "a verdict" : `${trial.verdictsOwed} verdicts`} on ${what}.`,
       action: "Decide",
       href: `${place}/verdict`,
     });

@@ -4,6 +4,12 @@ import styles from "./table.module.css";
 export interface Column {
   heading: string;
   numeric?: boolean;
+  /** Its cells stay on one line: days, say. */
+  whole?: boolean;
+}
+
+function lookOf({ numeric, whole }: Column): string | undefined {
+  return numeric ? styles.numeric : whole ? styles.whole : undefined;
 }
 
 /** A table with its caption. The first cell of a row is the row's heading; a wide table scrolls within itself. */
@@ -26,7 +32,7 @@ export function DataTable({
         <thead>
           <tr>
             {columns.map((column, position) => (
-              <th key={position} scope="col" className={column.numeric ? styles.numeric : undefined}>
+              <th key={position} scope="col" className={lookOf(column)}>
                 {column.heading}
               </th>
             ))}
@@ -41,7 +47,7 @@ export function DataTable({
                     {cell}
                   </th>
                 ) : (
-                  <td key={position} className={columns[position].numeric ? styles.numeric : undefined}>
+                  <td key={position} className={lookOf(columns[position])}>
                     {cell}
                   </td>
                 ),

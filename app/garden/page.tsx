@@ -6,6 +6,7 @@ import { PageHeader } from "@/app/_ui/page-header";
 import { Section } from "@/app/_ui/section";
 import { bedsView, type TrialInBed } from "@/lib/service/beds-view";
 import { openHouse } from "@/lib/service/house";
+import { beginSentence } from "@/lib/words/begin-sentence";
 import { sayDay } from "@/lib/words/day";
 import { sayLengthMm } from "@/lib/words/length";
 
@@ -40,7 +41,7 @@ export default function GardenPage() {
               <li key={trial.id}>
                 {spanOf(trial)}: <Link href={`/trials/${trial.id}`}>{trial.question}</Link>
                 <p className={styles.aside}>
-                  {trial.crop}; {coversOf(trial)}.
+                  {beginSentence(trial.crop)}; {coversOf(trial)}.
                 </p>
               </li>
             ))}

@@ -7,6 +7,7 @@ import { PageHeader } from "@/app/_ui/page-header";
 import { Section } from "@/app/_ui/section";
 import { gardenView, type TrialLine } from "@/lib/service/garden-view";
 import { openHouse } from "@/lib/service/house";
+import { beginSentence } from "@/lib/words/begin-sentence";
 import { sayDay } from "@/lib/words/day";
 
 export const metadata: Metadata = { title: "Trials" };
@@ -63,5 +64,5 @@ function standingOf(trial: TrialLine): string {
   const next = trial.nextAssessment
     ? ` Next looked at for “${trial.nextAssessment.name}” on ${sayDay(trial.nextAssessment.dueOn, true)}.`
     : "";
-  return `${trial.crop} in ${trial.bedNames.join(" and ")}, ${planted} ${sayDay(trial.plantedOn, true)}.${next}`;
+  return `${beginSentence(trial.crop)} in ${trial.bedNames.join(" and ")}, ${planted} ${sayDay(trial.plantedOn, true)}.${next}`;
 }

@@ -7,6 +7,7 @@ import { PageHeader } from "@/app/_ui/page-header";
 import { Section } from "@/app/_ui/section";
 import { openHouse } from "@/lib/service/house";
 import { type VarietyLine, varietyList } from "@/lib/service/variety-list";
+import { beginSentence } from "@/lib/words/begin-sentence";
 import { sayDay } from "@/lib/words/day";
 
 export const metadata: Metadata = { title: "Varieties" };
@@ -24,7 +25,7 @@ export default function VarietiesPage() {
         </p>
       )}
       {crops.map(({ crop, varieties }) => (
-        <Section key={crop} title={crop}>
+        <Section key={crop} title={beginSentence(crop)}>
           <DataTable
             caption={`Varieties of ${crop}`}
             captionHidden
@@ -44,7 +45,7 @@ export default function VarietiesPage() {
 function Trials({ trials }: { trials: VarietyLine["trials"] }) {
   if (trials.length === 0) return <span className={styles.soft}>none</span>;
   return (
-    <ul className={styles.lines}>
+    <ul className={`${styles.lines} ${styles.tight}`}>
       {trials.map((trial) => (
         <li key={trial.id}>
           <Link href={`/trials/${trial.id}/results`}>{trial.question}</Link>

@@ -5,6 +5,7 @@ import { DemoNote } from "@/app/_ui/demo-note";
 import { PageHeader } from "@/app/_ui/page-header";
 import { openHouse } from "@/lib/service/house";
 import { trialView } from "@/lib/service/trial-view";
+import { beginSentence } from "@/lib/words/begin-sentence";
 import { sayDay } from "@/lib/words/day";
 import { TrialPlaces } from "./_parts/trial-places";
 
@@ -34,7 +35,7 @@ export default async function TrialLayout({ children, params }: TrialProps & { c
       <DemoNote />
       <PageHeader
         title={trial.question}
-        lead={`${trial.crop} in ${trial.beds.map((bed) => bed.name).join(" and ")}; ${state}.`}
+        lead={`${beginSentence(trial.crop)} in ${trial.beds.map((bed) => bed.name).join(" and ")}; ${state}.`}
       />
       <TrialPlaces trialId={id} />
       {children}

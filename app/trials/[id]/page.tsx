@@ -71,7 +71,7 @@ export default async function TrialPlanPage({ params }: { params: Promise<{ id: 
         <DataTable
           caption="Dates of the trial"
           captionHidden
-          columns={[{ heading: "Look" }, { heading: "Day" }, { heading: "The rule" }]}
+          columns={[{ heading: "Look" }, { heading: "Day", whole: true }, { heading: "The rule" }]}
           rows={trial.assessments.map(({ name, dueOn }) => [
             name,
             sayDay(dueOn, true),

@@ -35,17 +35,26 @@ export default async function LogPage({
   const days = [...new Set(lines.map((line) => line.seenOn))];
   return (
     <>
-      {days.map((day) => (
-        <Section key={day} title={sayDay(day, true)}>
-          <ul className={styles.lines}>
-            {lines
-              .filter((line) => line.seenOn === day)
-              .map((line) => (
-                <Line key={line.id} line={line} />
-              ))}
-          </ul>
-        </Section>
-      ))}
+      {days.map((day) => {
+        const ofDay = lines.filter((line) => line.seenOn === day);
+        const people = [...new Set(ofDay.map((line) => line.by))];
+        return (
+          <Section key={day} title={sayDay(day, true)}>
+            {people.map((by) => (
+              <div key={by}>
+                <h3>{by || "Nobody named"}</h3>
+                <ul className={styles.many}>
+                  {ofDay
+                    .filter((line) => line.by === by)
+                    .map((line) => (
+                      <Line key={line.id} line={line} />
+                    ))}
+                </ul>
+              </div>
+            ))}
+          </Section>
+        );
+      })}
       {nextBefore && (
         <p>
           <Link href={`/trials/${id}/log?before=${nextBefore}`}>Earlier days</Link>
@@ -61,11 +70,8 @@ function Line({ line }: { line: LogLine }) {
   return (
     <li>
       {line.state === "in force" ? words : <del>{words}</del>}
-      <p className={styles.aside}>
-        {line.state !== "in force" && `${line.state}; `}
-        {line.by}
-        {line.note && !ownWords && `: “${line.note}”`}
-      </p>
+      {line.state !== "in force" && <span className={styles.soft}> ({line.state})</span>}
+      {line.note && !ownWords && <span className={styles.soft}> “{line.note}”</span>}
     </li>
   );
 }
