@@ -2,6 +2,7 @@ import type { ReactElement } from "react";
 import type { Figure, Mark, RectMark, Tone } from "@/lib/figure/figure";
 import { toneColours } from "@/lib/figure/palette";
 import { symbolPoints } from "@/lib/figure/symbol-points";
+import { DataTable } from "./data-table";
 import styles from "./figure.module.css";
 
 const wideWidthPx = 720;
@@ -53,41 +54,7 @@ export function FigureDrawing({ figure }: { figure: Figure }): ReactElement {
 
 /** The figures of a figure as a table. */
 export function FigureTable({ figure }: { figure: Figure }): ReactElement {
-  const { table } = figure;
-  return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the page scrolls, and must do so by keyboard
-    <section className={styles.tableHolder} aria-label={table.caption} tabIndex={0}>
-      <table className={styles.table}>
-        <caption>{table.caption}</caption>
-        <thead>
-          <tr>
-            {table.columns.map((column, position) => (
-              <th key={position} scope="col" className={column.numeric ? styles.numeric : undefined}>
-                {column.heading}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {table.rows.map((row, place) => (
-            <tr key={place}>
-              {row.map((cell, position) =>
-                position === 0 ? (
-                  <th key={position} scope="row">
-                    {cell}
-                  </th>
-                ) : (
-                  <td key={position} className={table.columns[position].numeric ? styles.numeric : undefined}>
-                    {cell}
-                  </td>
-                ),
-              )}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
-  );
+  return <DataTable {...figure.table} />;
 }
 
 type Fill = NonNullable<RectMark["fill"]>;

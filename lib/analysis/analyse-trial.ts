@@ -91,7 +91,7 @@ export function analyseTrial(record: TrialRecord, options: AnalysisOptions = {})
     yield: yieldOf,
     bolting: boltingFinding(record, read, at),
     proposals,
-    plots: plotOutcomes(record, stands, picks),
+    plots: plotOutcomes(read, stands, picks, at),
     cautions: inOrder(trialCautions({ record, read, looks, at, survival, picks })),
   };
 }
@@ -138,8 +138,13 @@ function inSteps(
   };
 }
 
-function plotOutcomes(record: TrialRecord, stands: PlotStand[], picks: TrialPicks): PlotOutcome[] {
-  return record.plots.map((plot) => {
+function plotOutcomes(
+  read: ReadPlot[],
+  stands: PlotStand[],
+  picks: TrialPicks,
+  at: Day | null,
+): PlotOutcome[] {
+  return read.map(({ plot, outFrom }) => {
     const stand = stands.find((one) => one.plot.id === plot.id);
     return {
       plotId: plot.id,
@@ -149,6 +154,7 @@ function plotOutcomes(record: TrialRecord, stands: PlotStand[], picks: TrialPick
       setOut: stand?.setOut ?? plot.plants,
       standing: stand?.standing ?? null,
       lost: stand?.lost ?? 0,
+      leftOn: outFrom !== null && at !== null && outFrom <= at ? outFrom : null,
       yieldG: picks.plots.find((own) => own.plot.id === plot.id)?.totalG ?? null,
     };
   });

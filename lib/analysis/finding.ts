@@ -181,13 +181,7 @@ export interface YieldAnalysis {
 
 /** What a statistician wants to see of the yield analysis. A part is null where the design does not give it. */
 export interface YieldWorking {
-  residuals: {
-    plot: string;
-    variety: string;
-    fitted: number;
-    residual: number;
-    studentised: number | null;
-  }[];
+  residuals: PlotResidual[];
   tukeyOneDf: { f: number; df1: number; df2: number; p: number } | null;
   lsd: number | null;
   relativeEfficiency: number | null;
@@ -241,6 +235,8 @@ export interface PlotOutcome {
   setOut: number | null;
   standing: number | null;
   lost: number;
+  /** The day from which an amendment takes the plot out of the trial. */
+  leftOn: Day | null;
   yieldG: number | null;
 }
 

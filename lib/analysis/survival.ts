@@ -213,7 +213,7 @@ function otherIntervals(counts: PlotCount[], level: number): OtherInterval[] {
   const published = publishedDesignEffect(counts, level);
   return [
     {
-      method: "published form: Wilson on n/(1 + (m − 1)ICC), analysis-of-variance ICC, t",
+      method: "published form",
       takesPlantsAsIndependent: false,
       varieties: published.varieties.map(({ variety, low, high }) => ({ variety, low, high })),
     },

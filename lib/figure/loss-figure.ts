@@ -145,7 +145,6 @@ export function lossFigure(
     keyX += width;
   }
 
-  const level = Math.round(losses.level * 100);
   const day = losses.asOf ? ` by ${sayDay(losses.asOf, true)}` : "";
   const title = `What became of the plants${day}`;
   return {
@@ -156,23 +155,20 @@ export function lossFigure(
     heightPx: keyY + 26,
     marks,
     table: {
-      caption: `Plants lost by cause${day}, with ${level} % limits of the share`,
+      caption: `${title}: plants of each variety`,
       columns: [
         { heading: "variety", numeric: false },
-        { heading: "cause", numeric: false },
-        { heading: "plants", numeric: true },
-        { heading: "share", numeric: true },
-        { heading: "from", numeric: true },
-        { heading: "to", numeric: true },
+        { heading: "set out", numeric: true },
+        { heading: standing, numeric: true },
+        ...[...keyed.keys()].map((heading) => ({ heading, numeric: true })),
       ],
-      rows: losses.value
-        .filter((loss) => loss.plants > 0)
-        .map((loss) => [
-          loss.variety,
-          sayCause(loss.cause),
-          String(loss.plants),
-          ...[loss.share, loss.low, loss.high].map((value) => (value === null ? "–" : sayPercent(value))),
-        ]),
+      rows: rows.map((row) => [
+        row.variety,
+        String(row.plants),
+        ...[standing, ...keyed.keys()].map((name) =>
+          String(row.segments.find((segment) => segment.name === name)?.plants ?? 0),
+        ),
+      ]),
     },
   };
 }

@@ -1,6 +1,6 @@
 import type { Finding, StandingCurve } from "@/lib/analysis/finding";
 import { type Day, sayDay } from "@/lib/words/day";
-import { sayPercent } from "@/lib/words/say-number";
+import { inAHundred, sayPercent } from "@/lib/words/say-number";
 import type { Figure, Mark } from "./figure";
 import { line, path, surface, text, textSizePx } from "./marks";
 import { dayScale, linearScale, monthStarts } from "./scale";
@@ -142,25 +142,23 @@ export function standingFigure(
     heightPx: footPx + footLines.length * 18 + 4,
     marks,
     table: {
-      caption: `Share standing after each walkabout, with ${level} % limits`,
+      caption: `Plants standing in a hundred after each walkabout, with ${level} % limits, of how many still watched`,
       columns: [
-        { heading: "variety", numeric: false },
         { heading: "day", numeric: false },
-        { heading: "plants watched", numeric: true },
-        { heading: "standing", numeric: true },
-        { heading: "from", numeric: true },
-        { heading: "to", numeric: true },
+        ...curves.map((curve) => ({ heading: curve.variety, numeric: true })),
       ],
-      rows: curves.flatMap((curve) =>
-        curve.steps.map((step) => [
-          curve.variety,
-          sayDay(step.day),
-          String(step.atRisk),
-          sayPercent(step.standing),
-          step.low === null ? "–" : sayPercent(step.low),
-          step.high === null ? "–" : sayPercent(step.high),
-        ]),
-      ),
+      rows: days.map((day) => [
+        sayDay(day).replaceAll(" ", "\u00a0"),
+        ...curves.map((curve) => {
+          const step = curve.steps.find((one) => one.day === day);
+          if (!step) return "–";
+          const limits =
+            step.low === null || step.high === null
+              ? ""
+              : ` (${inAHundred(step.low)}–${inAHundred(step.high)})`;
+          return `${inAHundred(step.standing)}${limits} of ${step.atRisk}`;
+        }),
+      ]),
     },
   };
 }

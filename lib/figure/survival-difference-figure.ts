@@ -1,5 +1,5 @@
 import type { Finding, Survival } from "@/lib/analysis/finding";
-import { sayP, sayPoints } from "@/lib/words/say-number";
+import { sayPoints } from "@/lib/words/say-number";
 import type { Figure } from "./figure";
 import { intervalFigure } from "./interval-figure";
 
@@ -40,7 +40,6 @@ export function survivalDifferenceFigure(
         { heading: "difference", numeric: true },
         { heading: "from", numeric: true },
         { heading: "to", numeric: true },
-        { heading: "luck of the draw (p)", numeric: true },
       ],
       rows: differences.map((difference) => [
         difference.variety,
@@ -48,7 +47,6 @@ export function survivalDifferenceFigure(
         ...[difference.estimate, difference.low, difference.high].map((value) =>
           value === null ? "–" : sayPoints(value),
         ),
-        difference.p === null ? "–" : sayP(difference.p),
       ]),
     },
   });

@@ -1,6 +1,7 @@
 import type { AnovaRow, Finding, TrialFindings, YieldAnalysis } from "@/lib/analysis/finding";
 import { sayDay } from "@/lib/words/day";
 import { sayDecimal, sayP, sayRounded } from "@/lib/words/say-number";
+import { anovaRows } from "./anova-rows";
 import { headline } from "./headline";
 import { allCautions } from "./json-report";
 import { sentenceForDifference } from "./sentence-for-difference";
@@ -76,21 +77,8 @@ export function alignedRows(rows: string[][]): string[] {
 }
 
 function anovaLines(anova: AnovaRow[]): string[] {
-  const number = (value: number | null, digits: number) =>
-    value === null ? "" : String(Number(value.toPrecision(digits)));
-  const hasDf2 = anova.some((row) => row.df2 !== null);
-  return alignedRows([
-    ["term", "df", ...(hasDf2 ? ["df2"] : []), "SS", "MS", "F", "p"],
-    ...anova.map((row) => [
-      row.term,
-      number(row.df, 4),
-      ...(hasDf2 ? [number(row.df2, 4)] : []),
-      number(row.ss, 6),
-      number(row.ms, 6),
-      number(row.f, 5),
-      row.p === null ? "" : sayP(row.p),
-    ]),
-  ]);
+  const { headings, rows } = anovaRows(anova);
+  return alignedRows([headings, ...rows]);
 }
 
 function meanLines({ varieties, unit }: YieldAnalysis): string[] {

@@ -44,8 +44,9 @@ export function sayPoints(difference: number): string {
   return saySigned(Math.round(difference * 100), null);
 }
 
-/** A p for tables: two digits, `under 0.001` below that. It never stands without its effect. */
+/** A p for tables: two digits, between `under 0.001` and `over 0.99`. It never stands without its effect. */
 export function sayP(p: number): string {
   if (p < 0.001) return "under 0.001";
+  if (p > 0.99) return "over 0.99";
   return p < 0.1 ? p.toFixed(3) : p.toFixed(2);
 }

@@ -1,4 +1,11 @@
-import type { Finding, LossShare, PlotResidual, StandingCurve, Survival, YieldAnalysis } from "@/lib/analysis/finding";
+import type {
+  Finding,
+  LossShare,
+  PlotResidual,
+  StandingCurve,
+  Survival,
+  YieldAnalysis,
+} from "@/lib/analysis/finding";
 import { addDays, type Day } from "@/lib/words/day";
 
 /** Invented findings with typical and with awkward shapes, for looking at figures; no analysis made them. */
@@ -41,7 +48,14 @@ export const exampleSurvival: Finding<Survival> = {
       { variety: "Carrow", estimate: 0.5, low: 0.22, high: 0.71 },
       { variety: "Thornlea", estimate: -0.5, low: -0.71, high: -0.22 },
       { variety: "Tansy Mill", estimate: 0.208, low: -0.11, high: 0.48 },
-    ].map((difference) => ({ ...difference, reference: "Hollin", p: 0.021, pFamily: 0.06, lowFamily: null, highFamily: null })),
+    ].map((difference) => ({
+      ...difference,
+      reference: "Hollin",
+      p: 0.021,
+      pFamily: 0.06,
+      lowFamily: null,
+      highFamily: null,
+    })),
     pairs: [],
     working: {
       dispersion: 1.6,

@@ -1,0 +1,137 @@
+import { Suspense } from "react";
+import { Cautions } from "@/app/_ui/cautions";
+import { DataTable } from "@/app/_ui/data-table";
+import { FigureWithTable } from "@/app/_ui/figure";
+import styles from "@/app/_ui/page.module.css";
+import { Section } from "@/app/_ui/section";
+import { Working } from "@/app/_ui/working";
+import { residualFigure } from "@/lib/figure/residual-figure";
+import { yieldDifferenceFigure } from "@/lib/figure/yield-difference-figure";
+import { yieldFigure } from "@/lib/figure/yield-figure";
+import { anovaRows } from "@/lib/report/anova-rows";
+import { harvestRows, pickRows } from "@/lib/report/harvest-rows";
+import { sentenceForYield, sentenceForYieldDifference } from "@/lib/report/sentence-for-yield";
+import { yieldWorking } from "@/lib/report/working-words";
+import type { FindingsQuestion, trialFindings } from "@/lib/service/trial-findings";
+import { sayP, saySigned } from "@/lib/words/say-number";
+import { HarvestOverTime } from "./harvest-over-time";
+import { LuckOfTheDraw } from "./luck-of-the-draw";
+import { Sources } from "./survival-working";
+
+interface Asked {
+  trialId: string;
+  findings: NonNullable<ReturnType<typeof trialFindings>>;
+  question: FindingsQuestion;
+}
+
+/** Yield: sentences, means with limits, against the check, picks over time, and the working. */
+export function YieldResults({ trialId, findings, question }: Asked) {
+  const finding = findings.yield;
+  if (!finding) return null;
+  const { value: analysis } = finding;
+  const { check } = findings.trial;
+  const harvest = harvestRows(analysis.picks);
+  const picks = pickRows(analysis.picks);
+  return (
+    <>
+      <Section title="Yield">
+        <ul className={styles.lines}>
+          {analysis.varieties.map((mean) => (
+            <li key={mean.variety}>{sentenceForYield(mean, analysis.per, analysis.unit)}</li>
+          ))}
+        </ul>
+        <Cautions cautions={finding.cautions} />
+        <FigureWithTable draw={(widthPx) => yieldFigure(finding, { check, widthPx })} />
+        {analysis.differences.length > 0 && (
+          <>
+            <ul className={styles.lines}>
+              {analysis.differences.map((difference) => (
+                <li key={difference.variety}>{sentenceForYieldDifference(difference, analysis.unit)}</li>
+              ))}
+            </ul>
+            <FigureWithTable draw={(widthPx) => yieldDifferenceFigure(finding, { widthPx })} />
+          </>
+        )}
+        <YieldWorking trialId={trialId} findings={findings} question={question} />
+      </Section>
+      {analysis.picks.days.length > 1 && (
+        <Section title="Harvest over time">
+          <HarvestOverTime harvest={harvest} />
+          <DataTable
+            caption="Grams a plot on each trial pick"
+            columns={[
+              { heading: "day" },
+              ...harvest.varieties.map((heading) => ({ heading, numeric: true })),
+            ]}
+            rows={harvest.picks.map((pick) => [
+              pick.words,
+              ...pick.grams.map((grams) => (grams === null ? "not picked" : String(Math.round(grams)))),
+            ])}
+          />
+          <DataTable
+            caption="The trial picks of each variety"
+            columns={picks.headings.map((heading, place) => ({ heading, numeric: place > 0 }))}
+            rows={picks.rows}
+          />
+        </Section>
+      )}
+    </>
+  );
+}
+
+function YieldWorking({ trialId, findings, question }: Asked) {
+  const finding = findings.yield;
+  if (!finding) return null;
+  const { anova, pairs, variance, working } = finding.value;
+  const table = anovaRows(anova);
+  return (
+    <Working>
+      {yieldWorking(finding).map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
+      <DataTable
+        caption="Analysis of variance"
+        columns={table.headings.map((heading, place) => ({ heading, numeric: place > 0 }))}
+        rows={table.rows}
+      />
+      {variance.length > 0 && (
+        <DataTable
+          caption="Variance components"
+          columns={[{ heading: "component" }, { heading: "estimate", numeric: true }]}
+          rows={variance.map((part) => [part.component, String(Number(part.estimate.toPrecision(4)))])}
+        />
+      )}
+      {pairs.length > 0 && (
+        <DataTable
+          caption={`Every pair, in ${finding.scale}, limits and p for all pairs at once`}
+          columns={[
+            { heading: "pair" },
+            { heading: "difference", numeric: true },
+            { heading: "from", numeric: true },
+            { heading: "to", numeric: true },
+            { heading: "p", numeric: true },
+          ]}
+          rows={pairs.map((pair) => [
+            `${pair.a} − ${pair.b}`,
+            ...[pair.estimate, pair.low, pair.high].map((value) =>
+              value === null ? "–" : saySigned(value, pair.se),
+            ),
+            pair.p === null ? "–" : sayP(pair.p),
+          ])}
+        />
+      )}
+      <Suspense fallback={<p>The layout is being dealt again, some thousands of times.</p>}>
+        <LuckOfTheDraw
+          trialId={trialId}
+          question={question}
+          of="yield"
+          effectHeading={`difference, ${finding.scale}`}
+        />
+      </Suspense>
+      <FigureWithTable
+        draw={(widthPx) => residualFigure(working.residuals, { unit: finding.scale, widthPx })}
+      />
+      <Sources sources={finding.method.sources} />
+    </Working>
+  );
+}

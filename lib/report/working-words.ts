@@ -1,0 +1,91 @@
+import type { Finding, Survival, YieldAnalysis } from "@/lib/analysis/finding";
+import { sayDecimal, sayP, sayPercent } from "@/lib/words/say-number";
+
+/** How the survival figures were made, and why this way, in sentences. */
+export function survivalWorking(finding: Finding<Survival>): string[] {
+  const { icc, df, smallestP, working, varieties, differences } = finding.value;
+  const first = varieties.find((variety) => variety.effectivePlants !== null);
+  const level = Math.round(finding.level * 100);
+  return [
+    "Plants in one plot share a slug, a frost pocket and a torn net, so the plot is the unit. Each variety's plants are cut down to effective plants by how much the plots of one variety differ beyond chance, and Wilson's interval stands at those; differences are Newcombe's.",
+    "The construction is our own, put together from published parts: dispersion as design effect, a prior on the clumping, Wilson's and Newcombe's intervals. It is no published interval; how often it covers is counted in the project's calibration table.",
+    ...(icc === null
+      ? []
+      : [
+          `Clumping (intra-class correlation) is put at ${sayDecimal(icc, 2)}, judged on ${df} ${df === 1 ? "degree" : "degrees"} of freedom${working.dispersion === null ? " and so by the general expectation alone" : `; the plots scatter ${sayDecimal(working.dispersion, 2)} times as much as independent plants would`}.`,
+        ]),
+    ...(first?.effectivePlants == null
+      ? []
+      : [
+          `The ${first.plants} plants of ${first.variety} tell as much as ${Math.round(first.effectivePlants)} independent ones.`,
+        ]),
+    `Limits are at ${level} % for each figure alone. Limits for all comparisons with the check at once are wider; they are in the table.`,
+    "The published form stands beside ours: Wilson on n/(1 + (m − 1)ICC) with the intra-class correlation by analysis of variance, and t in place of z. Methods that take plants as independent are far too sure where losses clump. None of these decides.",
+    ...(differences.some((difference) => difference.p !== null)
+      ? [
+          `The p of a difference asks how often dealing the varieties to the plots again, just as the layout was dealt, would set them as far apart${smallestP === null ? "" : `. The smallest that this layout can give for the family is ${sayP(smallestP)}`}.`,
+        ]
+      : []),
+  ];
+}
+
+/** How the yield figures were made, and why this way, in sentences. */
+export function yieldWorking(finding: Finding<YieldAnalysis>): string[] {
+  const { model, cv, residualDf, picks, working } = finding.value;
+  const level = Math.round(finding.level * 100);
+  const { tukeyOneDf } = working;
+  return [
+    `Only trial picks are compared: ${picks.days.length} ${picks.days.length === 1 ? "day" : "days"} on which every plot was asked for. Nothing to pick counts as 0 g; a plot that was not picked is missing.`,
+    `The model is ${model}; means weigh every block the same. Limits of a mean are at ${level} % for it alone, differences to the check are Dunnett's, all pairs Tukey and Kramer's.`,
+    "The multiple of the check is taken on the log scale, chosen beforehand, since plots scatter more where they yield more.",
+    `${residualDf} residual degrees of freedom${cv === null ? "" : `; the coefficient of variation is ${sayDecimal(cv, 1)} %`}.`,
+    ...(tukeyOneDf
+      ? [
+          `Tukey's one degree of freedom for effects that multiply: F = ${sayDecimal(tukeyOneDf.f, 2)} on 1 and ${tukeyOneDf.df2}, p = ${sayP(tukeyOneDf.p)}.`,
+        ]
+      : []),
+    ...(working.lsd === null
+      ? []
+      : [
+          `Two means that differ by more than ${sayDecimal(working.lsd, 1)} would be called different if that pair alone had been asked about (least significant difference).`,
+        ]),
+    ...(working.relativeEfficiency === null
+      ? []
+      : [
+          `The blocks were worth it ${sayDecimal(working.relativeEfficiency, 2)} times: so many times as many plots would be needed without them.`,
+        ]),
+    ...(working.welch
+      ? [
+          `Without taking the varieties' spreads as equal (Welch): F = ${sayDecimal(working.welch.f, 2)} on ${sayDecimal(working.welch.df1, 0)} and ${sayDecimal(working.welch.df2, 1)}, p = ${sayP(working.welch.p)}.`,
+        ]
+      : []),
+    ...working.leaveOneOut.map(
+      (left) =>
+        `Leave plot ${left.plot} out and the difference of ${left.variety} to the check becomes ${sayDecimal(left.difference, 1)}.`,
+    ),
+  ];
+}
+
+/** Other methods' limits beside ours, a row a variety and a column a method. */
+export function otherMethodRows(survival: Survival): { headings: string[]; rows: string[][] } {
+  const { varieties, working } = survival;
+  const say = (low: number | null, high: number | null) =>
+    low === null || high === null ? "–" : `${sayPercent(low)} to ${sayPercent(high)}`;
+  return {
+    headings: [
+      "variety",
+      "ours",
+      ...working.others.map((other) =>
+        other.takesPlantsAsIndependent ? `${other.method}, plants as independent` : other.method,
+      ),
+    ],
+    rows: varieties.map((variety) => [
+      variety.variety,
+      say(variety.low, variety.high),
+      ...working.others.map((other) => {
+        const own = other.varieties.find((one) => one.variety === variety.variety);
+        return own ? say(own.low, own.high) : "–";
+      }),
+    ]),
+  };
+}
