@@ -2,6 +2,8 @@
 
 import { type ReactNode, useEffect, useId, useRef } from "react";
 import styles from "./field.module.css";
+import { sayAside } from "./said";
+import { isSecondTap } from "./second-tap";
 import { StatusLine } from "./status-line";
 import { TapButton } from "./tap-button";
 
@@ -24,7 +26,16 @@ export function Sheet({
       shown.showModal();
       heading.current?.focus();
     }
-    return () => shown?.close();
+    // The echo of the tap that opened the sheet may fall between its buttons or beside it.
+    const beside = (event: MouseEvent) => {
+      const onButton = event.target instanceof Element && event.target.closest("button") !== null;
+      if (!onButton && isSecondTap(event)) sayAside("Second tap ignored.");
+    };
+    shown?.addEventListener("click", beside);
+    return () => {
+      shown?.removeEventListener("click", beside);
+      shown?.close();
+    };
   }, []);
   return (
     <dialog

@@ -145,7 +145,6 @@ export function PlotSheet({
                 {marks.map((one) => (
                   <TapButton
                     bare
-                    repeats
                     key={one.place}
                     className={bedStyles.zoomed}
                     aria-pressed={chosen.includes(one.place)}
