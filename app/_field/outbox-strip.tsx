@@ -15,6 +15,11 @@ const troubleWords = {
   "home says later": "Home says later.",
 } as const;
 
+function sayTrouble({ trouble, why }: DeviceState): string {
+  if (trouble === null) return "";
+  return trouble === "home says later" && why ? `Home says later: ${why}.` : troubleWords[trouble];
+}
+
 const facts = (count: number) => (count === 1 ? "1 fact" : `${count} facts`);
 
 function sayUnsent({ waiting, toBeSettled, oldestMs }: Unsent): string {
@@ -40,7 +45,7 @@ export function OutboxStrip({ state }: { state: DeviceState }) {
           {state.storeFault !== null && (
             <strong className={styles.warning}>Not kept: {state.storeFault} </strong>
           )}
-          {sayUnsent(held)} {state.trouble !== null && troubleWords[state.trouble]}
+          {sayUnsent(held)} {sayTrouble(state)}
         </span>
         <span className={styles.stripMore}>{held.toBeSettled > 0 ? "Settle" : "More"}</span>
       </TapButton>

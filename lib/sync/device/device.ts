@@ -17,6 +17,8 @@ export interface DeviceState {
   entries: OutboxEntry[];
   sending: boolean;
   trouble: Trouble | null;
+  /** What home said of why it takes facts later. */
+  why: string | null;
   /** Why the phone could not open its store or write to it; null when it could. */
   storeFault: string | null;
 }
@@ -57,6 +59,7 @@ export const stateAtFirst: DeviceState = {
   entries: [],
   sending: false,
   trouble: null,
+  why: null,
   storeFault: null,
 };
 
@@ -148,7 +151,7 @@ function openDevice(store: DeviceStore): Device {
       else trouble ??= pack;
     }
     failedRounds = trouble === null ? 0 : failedRounds + 1;
-    become({ trouble });
+    become({ trouble, why: round.why });
   };
   const sync = async (what: "send" | "send and fetch" = "send and fetch") => {
     if (state.sending) {

@@ -12,6 +12,8 @@ export interface Round {
   home: number;
   refused: number;
   trouble: Trouble | null;
+  /** What home itself said of why it takes facts later. */
+  why: string | null;
   /** Home's clock, where it answered. */
   serverTime: string | null;
 }
@@ -28,7 +30,7 @@ const patience = 3;
  */
 export async function sendRound(store: DeviceStore, post: Post): Promise<Round> {
   const tried = new Set<string>();
-  const round: Round = { home: 0, refused: 0, trouble: null, serverTime: null };
+  const round: Round = { home: 0, refused: 0, trouble: null, why: null, serverTime: null };
   let size: number = batchLimit.facts;
   let stumbles = 0;
   for (;;) {
@@ -75,7 +77,10 @@ export async function sendRound(store: DeviceStore, post: Post): Promise<Round> 
         const { place, found, wanted } = answer;
         changes.push({ id: answer.id, state: "refused", refusal: { place, found, wanted } });
         round.refused += 1;
-      } else round.trouble ??= "home says later";
+      } else {
+        round.trouble ??= "home says later";
+        round.why ??= answer.why;
+      }
     }
     if (changes.length > 0) await store.change(changes);
   }

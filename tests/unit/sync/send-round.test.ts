@@ -142,7 +142,7 @@ test("facts answered later are kept and do not stop the ones behind them", async
       deviceSequence < 100 ? { id, answer: "later", why: "update" } : { id, answer: "recorded" },
     ),
   );
-  expect(round).toMatchObject({ home: 50, trouble: "home says later" });
+  expect(round).toMatchObject({ home: 50, trouble: "home says later", why: "update" });
 });
 
 test("a fact made while a batch is under way goes with the next one", async () => {
