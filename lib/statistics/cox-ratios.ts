@@ -35,7 +35,7 @@ export interface CoxFit {
  * apart (ratios are finite exactly among groups each of which, by a chain, lost a plant while the other was watched), and
  * the ratios among the rest are those of the limit.
  * Source: cox-1972; efron-1977; finiteness as in ford-1957.
- * Checked: tests/reference/cox (R coxph, ties = "efron"); by hand in tests/unit/statistics/cox-ratios.test.ts.
+ * Checked: tests/reference/log-rank (R coxph, ties = "efron"); by hand in tests/unit/statistics/cox-ratios.test.ts.
  * Example: Gehan's leukaemia data → log hazard ratio 1.572, standard error 0.412.
  */
 export function coxRatios(lifetimes: GroupedLifetimes, groups: number): CoxFit {

@@ -12,7 +12,7 @@ export interface Quadrature {
  *
  * Convention: eigenvalues of the Jacobi matrix, then a Newton step on each for its last digits.
  * Source: golub-welsch-1969.
- * Checked: tests/unit/statistics/gauss-hermite.test.ts (moments).
+ * Checked: tests/unit/statistics/binomial-model.test.ts (moments).
  */
 export function gaussHermite(points: number): Quadrature {
   insist(Number.isInteger(points) && points >= 1 && points <= 100, "gaussHermite", "1 to 100 points", points);

@@ -97,7 +97,7 @@ export interface SimulatedPower {
  * @param stream seeded by the trial, so that the same plan gives the same answer
  *
  * Source: our own; plants of a plot by `clumpedCount`.
- * Checked: tests/unit/statistics/survival-power.test.ts (no difference is seen rarely; more blocks see more).
+ * Checked: tests/unit/statistics/power.test.ts (no difference is seen rarely; more blocks see more).
  */
 export function simulatedSurvivalPower(
   plan: SurvivalPlan,

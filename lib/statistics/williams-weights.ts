@@ -26,7 +26,7 @@ export interface WilliamsFit {
  * Conventions: φ is what brings the weighted Pearson X² down to the residual df (method of moments, model II).
  * Edges: φ is not let below 0, nor above 1; a variety that lost all or none is endless, as in `binomialModel`.
  * Source: williams-1982.
- * Checked: tests/reference/binomial-models (Williams's φ 0.024938 for Crowder's seeds; R glm at the weights).
+ * Checked: tests/reference/binomial-models (φ and coefficients as Williams printed them for Crowder’s seeds).
  */
 export function williamsWeights(
   rows: BinomialRows,

@@ -27,7 +27,7 @@ export interface YieldPlan {
  * @returns null where the plan leaves no residual df
  *
  * Source: as `tTestPower`.
- * Checked: tests/reference/power (R power.t.test); tests/unit/statistics/yield-power.test.ts beside simulation.
+ * Checked: tests/reference/power (R power.t.test); tests/unit/statistics/power.test.ts beside simulation.
  * Example: 4 varieties in 4 blocks, cv 0.25 → a ratio of 0.6 is seen with 0.73.
  */
 export function yieldPower(plan: YieldPlan, ratio: number): number | null {
@@ -54,7 +54,7 @@ export function detectableRatio(plan: YieldPlan, power: number): number | null {
  * @param stream seeded by the trial
  *
  * Conventions: log yields are normal; blocks differ by as much as plots do, which the analysis takes out.
- * Checked: tests/unit/statistics/yield-power.test.ts (within simulation error of the closed form).
+ * Checked: tests/unit/statistics/power.test.ts (within simulation error of the closed form).
  */
 export function simulatedYieldPower(
   plan: YieldPlan,
