@@ -1,7 +1,7 @@
 import { chiSquareUpper } from "./chi-square";
 import { integral } from "./gauss-legendre";
 import { logGamma } from "./log-gamma";
-import { normalCdf, normalDensity, normalQuantile } from "./normal";
+import { normalCdf, normalDensity } from "./normal";
 import type { RandomStream } from "./random-stream";
 import { insist } from "./requirement";
 import { type StudentisedTail, studentisedTail } from "./studentised-tail";
@@ -137,18 +137,22 @@ function shiftedLattice(
   const nearest = triangularRoot(
     loadings.map((one, i) => loadings.map((other, j) => (i === j ? 1 : one * other))),
   );
-  const steps = rootsOfPrimes(count);
+  const steps = rootsOfPrimes(count + (count % 2));
   const shifts = Array.from({ length: 8 }, () => steps.map(() => random.uniform()));
   const given: number[][] = shifts.map(() => []);
   const product: number[][] = shifts.map(() => []);
-  const normals = new Float64Array(count);
+  const normals = new Float64Array(steps.length);
   let points = 0;
   const extend = (to: number) => {
     for (; points < to; points += 1)
       for (const [index, shift] of shifts.entries()) {
-        for (let axis = 0; axis < count; axis += 1) {
-          const place = ((points + 1) * steps[axis] + shift[axis]) % 1;
-          normals[axis] = normalQuantile(Math.min(1 - 1e-16, Math.max(1e-16, Math.abs(2 * place - 1))));
+        const place = (axis: number) => ((points + 1) * steps[axis] + shift[axis]) % 1;
+        // Two normals from two coordinates (Box and Muller): the angle is periodic as it is, the radius is folded.
+        for (let pair = 0; pair < steps.length; pair += 2) {
+          const radius = Math.sqrt(-2 * Math.log(Math.max(1e-300, Math.abs(2 * place(pair) - 1))));
+          const angle = 2 * Math.PI * place(pair + 1);
+          normals[pair] = radius * Math.cos(angle);
+          normals[pair + 1] = radius * Math.sin(angle);
         }
         given[index].push(largest(root, normals));
         product[index].push(largest(nearest, normals));

@@ -629,6 +629,20 @@ export const sources = {
     where: "Wiley, New York",
     doi: null,
   },
+  "games-howell-1976": {
+    author: "P. A. Games, J. F. Howell",
+    year: 1976,
+    title: "Pairwise multiple comparison procedures with unequal N’s and/or variances: a Monte Carlo study",
+    where: "Journal of Educational Statistics 1:113–125",
+    doi: "10.3102/10769986001002113",
+  },
+  "friedman-1937": {
+    author: "M. Friedman",
+    year: 1937,
+    title: "The use of ranks to avoid the assumption of normality implicit in the analysis of variance",
+    where: "Journal of the American Statistical Association 32:675–701",
+    doi: "10.1080/01621459.1937.10503522",
+  },
 } satisfies Record<string, Source>;
 
 export type SourceKey = keyof typeof sources;
