@@ -161,6 +161,21 @@ export interface YieldPair {
   p: number | null;
 }
 
+/** A variance component; null, or 0 at the boundary, with the reason. */
+export interface YieldVariance {
+  component: string;
+  estimate: number | null;
+  reason: string | null;
+}
+
+/** Means and differences of what whole main plots were dealt, and of every variety under each. */
+export interface YieldOfMain {
+  factor: "cover" | "sowing";
+  means: (Omit<YieldMean, "variety"> & { treatment: string })[];
+  pairs: YieldPair[];
+  cells: (YieldMean & { treatment: string })[];
+}
+
 export interface YieldAnalysis {
   per: YieldPer;
   unit: string;
@@ -174,7 +189,9 @@ export interface YieldAnalysis {
   differences: YieldDifference[];
   pairs: YieldPair[];
   /** Variance components where the model has random terms; empty otherwise. */
-  variance: { component: string; estimate: number }[];
+  variance: YieldVariance[];
+  /** Covers or sowing dates, where whole main plots were dealt them; otherwise null. */
+  main: YieldOfMain | null;
   picks: YieldPicks;
   working: YieldWorking;
 }
@@ -187,8 +204,8 @@ export interface YieldWorking {
   relativeEfficiency: number | null;
   /** Where completely randomised: the same question without equal variances. */
   welch: { f: number; df1: number; df2: number; p: number } | null;
-  /** The plot whose absence would change the difference to the check most, and to what. */
-  leaveOneOut: { variety: string; plot: string; difference: number }[];
+  /** The plot whose absence would change the difference to the check most, to what, and whether it would turn it. */
+  leaveOneOut: { variety: string; plot: string; difference: number; turns: boolean }[];
   /** p of the pair with the check by re-dealing; beside the model's. */
   randomisation: { variety: string; p: number; pFamily: number }[];
 }

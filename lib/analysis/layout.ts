@@ -43,6 +43,25 @@ export function mainTreatment(record: TrialRecord): ((plot: RecordPlot) => strin
   return null;
 }
 
+/** Whether covers or sowing dates are what differs beside varieties. */
+export function treatmentName(record: TrialRecord): "cover" | "sowing" {
+  return record.plots.some((plot) => plot.cover !== record.plots[0].cover) ? "cover" : "sowing";
+}
+
+/** Whether it is the varieties that whole main plots were dealt, and the treatment the plots within. */
+export function isVarietyOnMainPlots(record: TrialRecord): boolean {
+  const treatmentOf = mainTreatment(record);
+  const isConstant = (of: (plot: RecordPlot) => string) => {
+    const seen = new Map<string, string>();
+    return record.plots.every((plot) => {
+      const first = seen.get(mainPlotOf(plot)) ?? of(plot);
+      seen.set(mainPlotOf(plot), first);
+      return first === of(plot);
+    });
+  };
+  return isConstant((plot) => plot.variety) && !(treatmentOf && isConstant(treatmentOf));
+}
+
 /** A plot's count in the form that the statistics take. */
 export function plotCount(
   plot: RecordPlot,

@@ -1,7 +1,6 @@
 import { blocksToSettle } from "@/lib/statistics/blocks-to-settle";
 import { floorProbability } from "@/lib/statistics/floor-probability";
 import { plotsToSettle } from "@/lib/statistics/plots-to-settle";
-import { studentTCdf } from "@/lib/statistics/student-t";
 import { threeWayRule } from "@/lib/statistics/three-way-rule";
 import type { Rule } from "@/lib/words/trial";
 import { caution, inOrder } from "./caution-order";
@@ -82,7 +81,7 @@ function proposalFor(variety: string, told: Evidence, stood: boolean): Proposal 
     floors.push({
       of: "yield",
       floor: rule.yieldFloor,
-      probability: yieldProbability(ratio, rule.yieldFloor),
+      probability: ratio?.atLeast(rule.yieldFloor) ?? null,
     });
   const probabilities = floors.map((floor) => floor.probability);
   const uncapped = threeWayRule(probabilities, rule.sureness, false);
@@ -105,14 +104,6 @@ function survivalProbability(fit: ShareFit | null, share: Share | null, floor: n
     { standing: share.share * plants, setOut: plants, clusterSize },
     floor,
   );
-}
-
-/** How likely the multiple of the check is at least the floor, on the scale on which its limits stand. */
-function yieldProbability(ratio: YieldRatio | null, floor: number): number | null {
-  if (floor === 0) return 1;
-  if (!ratio?.log) return null;
-  const { estimate, se, df } = ratio.log;
-  return studentTCdf((estimate - Math.log(floor)) / se, df);
 }
 
 function reasonsFor(choice: Proposal["choice"], rule: Rule): string[] {

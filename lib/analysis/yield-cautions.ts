@@ -21,7 +21,7 @@ export function yieldCautions(record: TrialRecord, analysis: YieldAnalysis, pick
 function aboutPlots({ varieties, working }: YieldAnalysis): Caution[] {
   const single = varieties.filter((variety) => variety.plots === 1).map((variety) => variety.variety);
   const none = varieties.filter((variety) => variety.mean === null).map((variety) => variety.variety);
-  const [decisive, ...more] = working.leaveOneOut;
+  const decisive = working.leaveOneOut.filter((left) => left.turns);
   return [
     ...(single.length > 0
       ? [
@@ -34,14 +34,12 @@ function aboutPlots({ varieties, working }: YieldAnalysis): Caution[] {
     ...(none.length > 0
       ? [caution("not-estimable", `${listed(none)}: no yield can be given from the plots weighed.`)]
       : []),
-    ...(decisive
-      ? [
-          caution(
-            "one-plot-decides",
-            `One plot decides: leave ${decisive.plot} out and the yield of ${decisive.variety} against the check reads otherwise${more.length > 0 ? ` (and ${counted(more.length, "other")} like it)` : ""}.`,
-          ),
-        ]
-      : []),
+    ...decisive.map((left) =>
+      caution(
+        "one-plot-decides",
+        `One plot decides: leave ${left.plot} out and the yield of ${left.variety} against the check reads otherwise.`,
+      ),
+    ),
   ];
 }
 

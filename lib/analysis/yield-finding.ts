@@ -3,10 +3,12 @@ import { yieldRandomisation } from "@/lib/statistics/yield-randomisation";
 import type { Day } from "@/lib/words/day";
 import type { Finding, YieldAnalysis, YieldDifference, YieldPer } from "./finding";
 import { isCompleteSquare, neighbourhood, survivalLayout } from "./layout";
+import { leaveOneOut } from "./leave-one-out";
 import { yieldPicks } from "./picks";
 import type { PlotStand } from "./plot-stand";
 import type { TrialRecord } from "./trial-record";
 import { type FittedYield, fitFixedYield } from "./yield";
+import { fitMixedYield } from "./yield-mixed";
 import type { ModelPlot } from "./yield-model";
 import { responseOf, type TrialPicks, yieldScales } from "./yield-plots";
 import { yieldRatios } from "./yield-ratio";
@@ -58,21 +60,18 @@ export function yieldFinding(request: YieldRequest): Finding<YieldAnalysis> | nu
       differences,
       pairs: fit.pairs,
       variance: fit.variance,
+      main: fit.main,
       picks: yieldPicks(record.varieties, picks),
       working: {
-        residuals: fit.residuals,
-        tukeyOneDf: null,
-        lsd: null,
-        relativeEfficiency: null,
-        welch: null,
-        leaveOneOut: [],
+        ...fit.working,
+        leaveOneOut: hasOneError(record) ? leaveOneOut(record, plots, differences) : [],
         randomisation: request.redeal ? redealt(request, plots, differences) : [],
       },
     },
     plants: plots.reduce((sum, one) => sum + (one.plot.plants ?? 0), 0),
     plots: plots.length,
     asOf: picks.days.at(-1) ?? request.asOf,
-    method: { name: `least squares on ${fit.model}`, sources: fit.sources },
+    method: { name: fit.model, sources: fit.sources },
     scale: yieldScales[per],
     level,
     cautions: [],
@@ -92,8 +91,13 @@ export function modelPlots({
   });
 }
 
+/** Completely randomised, blocks and Latin squares have one error; the other designs several. */
+function hasOneError({ design }: TrialRecord): boolean {
+  return design === "crd" || design === "rcbd" || design === "latin";
+}
+
 function fitYield(record: TrialRecord, plots: ModelPlot[], level: number): FittedYield {
-  return fitFixedYield(record, plots, level);
+  return hasOneError(record) ? fitFixedYield(record, plots, level) : fitMixedYield(record, plots, level);
 }
 
 /** A mean for every variety of the trial, null for one without a plot in the model. */

@@ -1,4 +1,5 @@
 import { type Factor, factor } from "@/lib/statistics/factor";
+import { neighbourhood } from "./layout";
 import type { AnalysedDesign, RecordPlot } from "./trial-record";
 
 /** A plot that enters the model, with its yield on the scale asked for. */
@@ -7,39 +8,31 @@ export interface ModelPlot {
   response: number;
 }
 
-/** The fixed terms of a design whose plots have one error, in the order in which they are fitted: varieties last. */
-export interface FixedModel {
-  words: string;
-  variables: Factor[];
-  terms: string[][];
-}
-
-/** The linear model of a completely randomised trial, blocks, or a Latin square; the other designs have two errors. */
-export function fixedModel(plots: ModelPlot[], design: AnalysedDesign, varieties: string[]): FixedModel {
-  const variety = factor(
+/** The varieties of the plots as a factor, in entry order. */
+export function varietyFactor(plots: ModelPlot[], varieties: string[]): Factor {
+  return factor(
     "variety",
     plots.map((one) => one.plot.variety),
     varieties,
   );
-  const named = (name: string, of: (plot: RecordPlot) => string | number | null) =>
-    factor(
-      name,
-      plots.map((one) => String(of(one.plot))),
-    );
-  switch (design) {
-    case "latin":
-      return {
-        words: "row + column + variety",
-        variables: [named("row", (plot) => plot.row), named("column", (plot) => plot.column), variety],
-        terms: [["row"], ["column"], ["variety"]],
-      };
-    case "crd":
-      return { words: "variety", variables: [variety], terms: [["variety"]] };
-    default:
-      return {
-        words: "block + variety",
-        variables: [named("block", (plot) => plot.block), variety],
-        terms: [["block"], ["variety"]],
-      };
-  }
+}
+
+/** A factor of the plots from something that each has. */
+export function plotFactor(
+  name: string,
+  plots: ModelPlot[],
+  of: (plot: RecordPlot) => string | number | null,
+): Factor {
+  return factor(
+    name,
+    plots.map((one) => String(of(one.plot))),
+  );
+}
+
+/** What the plots of a layout share beside their variety: nothing, blocks (the smallest), or rows and columns. */
+export function layoutFactors(plots: ModelPlot[], design: AnalysedDesign): Factor[] {
+  if (design === "latin")
+    return [plotFactor("row", plots, (plot) => plot.row), plotFactor("column", plots, (plot) => plot.column)];
+  const isInBlocks = design !== "crd" && plots.every((one) => neighbourhood(one.plot, design) !== null);
+  return isInBlocks ? [plotFactor("block", plots, (plot) => neighbourhood(plot, design))] : [];
 }

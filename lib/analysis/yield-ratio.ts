@@ -1,7 +1,15 @@
-import { linearModel } from "@/lib/statistics/linear-model";
-import { marginalDifferences } from "@/lib/statistics/marginal-means";
+import {
+  fiellerFloorProbability,
+  fiellerRatio,
+  type PairOfMeans,
+  pairedMeans,
+  unpairedMeans,
+} from "@/lib/statistics/fieller-ratio";
+import { logRatioFloorProbability } from "@/lib/statistics/log-ratio-floor-probability";
+import { type LogRatio, logRatios } from "@/lib/statistics/log-ratios";
+import { neighbourhood } from "./layout";
 import type { TrialRecord } from "./trial-record";
-import { fixedModel, type ModelPlot } from "./yield-model";
+import { layoutFactors, type ModelPlot, varietyFactor } from "./yield-model";
 
 /** A variety's yield as a multiple of the check's. Null limits say why in `why`. */
 export interface YieldRatio {
@@ -9,56 +17,87 @@ export interface YieldRatio {
   ratio: number | null;
   low: number | null;
   high: number | null;
-  /** Log of the ratio with its standard error and df, where the log scale was used: what a floor is judged on. */
-  log: { estimate: number; se: number; df: number } | null;
+  /** Log of the ratio with its standard error, where the log scale was used. */
+  log: { estimate: number; se: number } | null;
+  /** How likely the multiple is at least a floor, on the scale on which the limits stand; null where unknown. */
+  atLeast: (floor: number) => number | null;
   why: "no yield" | "check too uncertain" | "not estimable" | null;
 }
 
 /**
- * The multiple of the check, chosen beforehand: the model on log yields, since plots scatter more where they yield
- * more. A variety with a plot that yielded nothing has no log.
+ * The multiple of the check, by a method chosen beforehand: the layout's terms and variety on log yield, since plots
+ * scatter more where they yield more. Where a plot of the pair yielded nothing there is no log: Fieller's limits from
+ * the pair's own plots, paired by block where both stood in it.
  */
 export function yieldRatios(record: TrialRecord, plots: ModelPlot[], level: number): YieldRatio[] {
   const { check, varieties } = record;
-  if (check === null) return [];
-  const hasNought = (variety: string) =>
-    plots.some((one) => one.plot.variety === variety && one.response <= 0);
-  const logged = plots.filter((one) => !hasNought(one.plot.variety));
-  const others = varieties.filter((variety) => variety !== check);
-  const onLog = logRatios(record, logged, check, level);
-  return others.map(
-    (variety) =>
-      onLog.find((one) => one.variety === variety) ?? {
-        variety,
-        ratio: null,
-        low: null,
-        high: null,
-        log: null,
-        why: "not estimable",
-      },
+  const present = new Set(plots.map((one) => one.plot.variety));
+  if (check === null || !present.has(check)) return [];
+  const logged = logRatios(
+    plots.map((one) => one.response),
+    varietyFactor(plots, varieties),
+    layoutFactors(plots, record.design),
+    check,
+    level,
   );
+  return varieties
+    .filter((variety) => variety !== check && present.has(variety))
+    .map((variety) => {
+      const onLog = logged.ratios.find((one) => one.level === variety);
+      return onLog ? fromLogs(onLog) : fromPair(record, plots, variety, check, level);
+    });
 }
 
-function logRatios(record: TrialRecord, plots: ModelPlot[], check: string, level: number): YieldRatio[] {
-  const present = new Set(plots.map((one) => one.plot.variety));
-  if (!present.has(check) || present.size < 2) return [];
-  const { variables, terms } = fixedModel(plots, record.design, record.varieties);
-  const model = linearModel(
-    plots.map((one) => Math.log(one.response)),
-    variables,
-    terms,
-  );
-  const pairs = [...present]
-    .filter((variety) => variety !== check)
-    .map((variety) => [variety, check] as const);
-  return marginalDifferences(model, "variety", pairs, level).map(
-    ({ level: variety, estimate, se, df, low, high }): YieldRatio => ({
-      variety,
-      ratio: estimate === null ? null : Math.exp(estimate),
-      low: low === null ? null : Math.exp(low),
-      high: high === null ? null : Math.exp(high),
-      log: estimate === null || se === null || df === null ? null : { estimate, se, df },
-      why: low === null ? "not estimable" : null,
-    }),
+function fromLogs({ level: variety, ratio, low, high, log }: LogRatio): YieldRatio {
+  return {
+    variety,
+    ratio,
+    low,
+    high,
+    log: log.estimate === null || log.se === null ? null : { estimate: log.estimate, se: log.se },
+    atLeast: (floor) => (floor > 0 ? logRatioFloorProbability(log, floor) : 1),
+    why: low === null ? "not estimable" : null,
+  };
+}
+
+function fromPair(
+  record: TrialRecord,
+  plots: ModelPlot[],
+  variety: string,
+  check: string,
+  level: number,
+): YieldRatio {
+  const means = meansOfPair(record, plots, variety, check);
+  const { ratio, low, high, reason } = fiellerRatio(means, level);
+  return {
+    variety,
+    ratio: reason === "check too uncertain" ? null : ratio,
+    low: low === null ? null : Math.max(0, low),
+    high,
+    log: null,
+    atLeast: (floor) => (floor > 0 ? fiellerFloorProbability(means, floor) : 1),
+    why: reason === "no df" ? "not estimable" : reason,
+  };
+}
+
+/** The pair's own plots, block by block where the layout has blocks and both stood there. */
+function meansOfPair(record: TrialRecord, plots: ModelPlot[], variety: string, check: string): PairOfMeans {
+  const of = (name: string) => plots.filter((one) => one.plot.variety === name);
+  const values = (some: ModelPlot[]) => some.map((one) => one.response);
+  if (record.design === "crd") return unpairedMeans(values(of(variety)), values(of(check)));
+  const blockOf = (one: ModelPlot) =>
+    record.design === "latin" ? String(one.plot.row) : neighbourhood(one.plot, record.design);
+  const meanIn = (name: string) => {
+    const byBlock = new Map<string | null, number[]>();
+    for (const one of of(name))
+      byBlock.set(blockOf(one), [...(byBlock.get(blockOf(one)) ?? []), one.response]);
+    return new Map([...byBlock].map(([block, all]) => [block, all.reduce((a, b) => a + b, 0) / all.length]));
+  };
+  const [ours, checks] = [meanIn(variety), meanIn(check)];
+  const shared = [...ours.keys()].filter((block) => checks.has(block));
+  if (shared.length < 2) return unpairedMeans(values(of(variety)), values(of(check)));
+  return pairedMeans(
+    shared.map((block) => ours.get(block) as number),
+    shared.map((block) => checks.get(block) as number),
   );
 }

@@ -1,14 +1,28 @@
 import { analysisOfVariance } from "@/lib/statistics/analysis-of-variance";
 import { dunnett } from "@/lib/statistics/dunnett";
+import { leastSignificantDifference } from "@/lib/statistics/least-significant-difference";
 import { type FittedModel, type LinearModel, linearModel } from "@/lib/statistics/linear-model";
 import { allPairs, marginalDifferences, marginalMeans } from "@/lib/statistics/marginal-means";
 import { normalQuantile } from "@/lib/statistics/normal";
 import { randomStream } from "@/lib/statistics/random-stream";
+import { relativeEfficiency } from "@/lib/statistics/relative-efficiency";
 import { tukeyKramer } from "@/lib/statistics/tukey-kramer";
+import { tukeyOneDf } from "@/lib/statistics/tukey-one-df";
+import type { VarianceRatio } from "@/lib/statistics/variance-ratio";
+import { welchTest } from "@/lib/statistics/welch-test";
 import { cite } from "./cite";
-import type { AnovaRow, PlotResidual, YieldDifference, YieldMean, YieldPair } from "./finding";
+import type {
+  AnovaRow,
+  PlotResidual,
+  YieldDifference,
+  YieldMean,
+  YieldOfMain,
+  YieldPair,
+  YieldVariance,
+  YieldWorking,
+} from "./finding";
 import type { TrialRecord } from "./trial-record";
-import { fixedModel, type ModelPlot } from "./yield-model";
+import { layoutFactors, type ModelPlot, varietyFactor } from "./yield-model";
 
 /** What a model says of the varieties, before the check's ratio and the working are put beside it. */
 export interface FittedYield {
@@ -20,22 +34,26 @@ export interface FittedYield {
   means: YieldMean[];
   differences: Omit<YieldDifference, "ratio" | "ratioLow" | "ratioHigh" | "plotsWipedOut">[];
   pairs: YieldPair[];
-  variance: { component: string; estimate: number }[];
-  residuals: PlotResidual[];
+  variance: YieldVariance[];
+  /** What whole main plots were dealt, where they were. */
+  main: YieldOfMain | null;
+  working: Omit<YieldWorking, "leaveOneOut" | "randomisation">;
 }
 
 /** The analysis of a trial whose plots have one error: completely randomised, blocks, Latin square. */
 export function fitFixedYield(record: TrialRecord, plots: ModelPlot[], level: number): FittedYield {
-  const { words, variables, terms } = fixedModel(plots, record.design, record.varieties);
+  const variety = varietyFactor(plots, record.varieties);
+  const layout = layoutFactors(plots, record.design);
+  const variables = [...layout, variety];
   const model = linearModel(
     plots.map((one) => one.response),
     variables,
-    terms,
+    variables.map(({ name }) => [name]),
   );
-  const present = variables[variables.length - 1].levels;
+  const efficiency = layout.length === 1 ? relativeEfficiency(model) : null;
   return {
-    model: words,
-    sources: cite("searle-1980", "dunnett-1955", "kramer-1956"),
+    model: variables.map(({ name }) => name).join(" + "),
+    sources: cite("searle-1980", "dunnett-1955", "kramer-1956", "tukey-1949", "cochran-cox-1957"),
     anova: analysisOfVariance(model).map(({ term, df, ss, ms, f, p }) => ({
       term,
       df,
@@ -47,10 +65,44 @@ export function fitFixedYield(record: TrialRecord, plots: ModelPlot[], level: nu
     })),
     residualDf: model.residualDf,
     residualMs: model.leavesNothing ? null : model.residualMs,
-    ...comparisons(model, present, record, level),
+    ...comparisons(model, variety.levels, record, level),
+    main: null,
     variance: [],
-    residuals: residualsOf(model, plots),
+    working: {
+      residuals: residualsOf(model, plots),
+      tukeyOneDf: layout.length > 0 ? toldRatio(tukeyOneDf(model)) : null,
+      lsd: leastDifference(model, plots, level),
+      relativeEfficiency: efficiency?.adjusted ?? null,
+      welch: layout.length === 0 ? welch(plots, variety.levels) : null,
+    },
   };
+}
+
+/** An F test with all its parts, or nothing. */
+function toldRatio({
+  f,
+  df1,
+  df2,
+  p,
+}: VarianceRatio): { f: number; df1: number; df2: number; p: number } | null {
+  return f === null || df2 === null || p === null ? null : { f, df1, df2, p };
+}
+
+/** The least significant difference, which is one number only where every variety has as many plots. */
+function leastDifference(model: LinearModel, plots: ModelPlot[], level: number): number | null {
+  const counts = new Map<string, number>();
+  for (const { plot } of plots) counts.set(plot.variety, (counts.get(plot.variety) ?? 0) + 1);
+  const [first, ...others] = [...counts.values()];
+  if (others.length === 0 || others.some((count) => count !== first)) return null;
+  return leastSignificantDifference(model, first, level);
+}
+
+function welch(plots: ModelPlot[], varieties: readonly string[]): ReturnType<typeof toldRatio> {
+  if (varieties.length < 2) return null;
+  const groups = varieties.map((variety) =>
+    plots.filter((one) => one.plot.variety === variety).map((one) => one.response),
+  );
+  return toldRatio(welchTest(groups));
 }
 
 /** Means, differences to the check and all pairs of a fitted model, fixed or mixed. */
@@ -104,7 +156,8 @@ export function comparisons(
   };
 }
 
-function residualsOf(model: LinearModel, plots: ModelPlot[]): PlotResidual[] {
+/** What a fixed model leaves over of each plot. */
+export function residualsOf(model: LinearModel, plots: ModelPlot[]): PlotResidual[] {
   const studentised = plots.map((_, place) => {
     const left = 1 - model.leverages[place];
     if (model.residualMs === null || model.leavesNothing || left < 1e-9) return null;

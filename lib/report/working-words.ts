@@ -61,7 +61,7 @@ export function yieldWorking(finding: Finding<YieldAnalysis>): string[] {
       : []),
     ...working.leaveOneOut.map(
       (left) =>
-        `Leave plot ${left.plot} out and the difference of ${left.variety} to the check becomes ${sayDecimal(left.difference, 1)}.`,
+        `Leave plot ${left.plot} out and the difference of ${left.variety} to the check becomes ${sayDecimal(left.difference, 1)}${left.turns ? ", which reads otherwise" : ""}.`,
     ),
   ];
 }

@@ -164,6 +164,7 @@ export const exampleYield: Finding<YieldAnalysis> = {
     })),
     pairs: [],
     variance: [],
+    main: null,
     picks: { days: [], byDay: [], varieties: [] },
     working: {
       residuals: [],

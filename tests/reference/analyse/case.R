@@ -2,6 +2,7 @@
 # Run in this folder: Rscript case.R > expected.json
 library(emmeans)
 library(jsonlite)
+library(lmerTest)
 library(mvtnorm)
 
 yields <- function(case) {
@@ -66,7 +67,27 @@ confounded <- function(case, formula) {
   list(anova = lines_of(anova(m)), residualDf = df.residual(m), cv = 100 * sigma(m) / mean(m$model$amount))
 }
 
+# Several errors: REML with Kenward and Roger's df, as emmeans and lmerTest give it.
+mixed <- function(case, formula) {
+  d <- yields(case)
+  plots <- read.csv(file.path(case, "plots.csv"), colClasses = "character")
+  for (name in c("cover", "replicate", "main_plot")) if (!is.null(d[[name]])) d[[name]] <- factor(d[[name]], levels = unique(plots[[name]]))
+  m <- lmer(formula, d, control = lmerControl(optimizer = "bobyqa", optCtrl = list(rhoend = 1e-9)))
+  a <- anova(m, type = 3, ddf = "Kenward-Roger")
+  v <- as.data.frame(VarCorr(m))
+  list(tests = data.frame(term = rownames(a), df = a$NumDF, df2 = a$DenDF, f = a$`F value`, p = a$`Pr(>F)`),
+       variance = data.frame(component = v$grp, estimate = v$vcov),
+       means = means_of(emmeans(m, ~variety, lmer.df = "kenward-roger")),
+       tukey = contrasts_of(contrast(emmeans(m, ~variety, lmer.df = "kenward-roger"), "revpairwise", adjust = "tukey"))[1:5, ])
+}
+
+options(contrasts = c("contr.treatment", "contr.poly"))
 results <- list(
+  oats = mixed("oats", amount ~ cover * variety + (1 | block/cover)),
+  `oats-missing` = mixed("oats-missing", amount ~ cover * variety + (1 | block/cover)),
+  alpha = mixed("alpha", amount ~ replicate + variety + (1 | replicate:block)),
+  augmented = mixed("augmented", amount ~ variety + (1 | block)),
+  cucumber = fixed("cucumber", amount ~ row + column + variety, "Dasher"),
   stools = fixed("stools", amount ~ block + variety, "T1"),
   barley = fixed("barley", amount ~ block + variety, "M"),
   `barley-missing` = fixed("barley-missing", amount ~ block + variety, "M"),

@@ -48,6 +48,7 @@ interface Contrast {
 const { tolerance, cases } = reference;
 const exact = agreement("analyse, closed forms", tolerance.closedForms);
 const tukey = agreement("analyse, Tukey", tolerance.tukey);
+const reml = agreement("analyse, mixed models", tolerance.mixed);
 const dunnett = agreement("analyse, Dunnett", tolerance.dunnett);
 
 const found: [keyof typeof cases, string, string[]][] = [
@@ -57,6 +58,14 @@ const found: [keyof typeof cases, string, string[]][] = [
   ["beets", "beets", ["--yield-per", "plot"]],
   ["beets-per-plant", "beets", []],
   ["plants", "plants", []],
+  ["cucumber", "cucumber", []],
+];
+
+const mixed: [keyof typeof cases, string[]][] = [
+  ["oats", ["--design", "split-plot"]],
+  ["oats-missing", []],
+  ["alpha", []],
+  ["augmented", ["--design", "augmented"]],
 ];
 
 describe.each(found)("the analysis of two files: %s", (name, folder, options) => {
@@ -114,7 +123,66 @@ describe.each(found)("the analysis of two files: %s", (name, folder, options) =>
   });
 });
 
+describe.each(mixed)("the analysis of plots with several errors: %s", (name, options) => {
+  const expected = cases[name].expected as Exclude<(typeof cases)["alpha"]["expected"], undefined>;
+  const { yield: ours } = analyse(name, ...options);
+  const row = (term: string) => ours.anova.find((one) => one.term === term.replace(":", " × "));
+
+  it("tests each term with Kenward and Roger's df, or in its own stratum", () => {
+    for (const test of expected.tests) {
+      const own = row(test.term);
+      for (const part of ["df", "df2", "f", "p"] as const) reml.agree(own?.[part] ?? null, test[part]);
+    }
+  });
+
+  it("gives the variances", () => {
+    expect(ours.variance).toHaveLength(expected.variance.length);
+    for (const { component, estimate } of expected.variance) {
+      const near = ours.variance.filter((one) => Math.abs((one.estimate ?? 0) / estimate - 1) < 1e-5);
+      expect(near, component).toHaveLength(1);
+      reml.agree(near[0].estimate, estimate);
+    }
+  });
+
+  it("gives means and pairs with their own df", () => {
+    for (const mean of expected.means) {
+      const own = ours.varieties.find((one) => one.variety === mean.variety);
+      for (const part of ["mean", "se", "df", "low", "high"] as const)
+        reml.agree(own?.[part] ?? null, mean[part]);
+    }
+    for (const pair of expected.tukey as Contrast[]) {
+      const own = ours.pairs.find((one) => `${one.a} - ${one.b}` === pair.contrast);
+      reml.agree(own?.estimate ?? null, pair.estimate);
+      reml.agree(own?.se ?? null, pair.se);
+      for (const part of ["low", "high", "p"] as const) tukey.agree(own?.[part] ?? null, pair[part]);
+    }
+  });
+});
+
 describe("the analysis of two files", () => {
+  it("prints the classic table of Yates's oats, and covers beside varieties", () => {
+    const { yield: ours } = analyse("oats");
+    expect(ours.anova.map((one) => [one.term, one.df])).toEqual([
+      ["block", 5],
+      ["cover", 2],
+      ["block × cover", 10],
+      ["variety", 3],
+      ["cover × variety", 6],
+      ["residual", 45],
+    ]);
+    expect(ours.anova[0].ms).toBeCloseTo(3175.0556, 4);
+    expect(ours.anova[2].ms).toBeCloseTo(601.3306, 4);
+    expect(ours.anova[5].ms).toBeCloseTo(177.0833, 4);
+    expect(ours.main?.means.map((one) => one.mean)).toEqual([
+      expect.closeTo(97.625, 9),
+      expect.closeTo(104.5, 9),
+      expect.closeTo(109.7916667, 6),
+    ]);
+    expect(ours.main?.pairs[0]).toMatchObject({ a: "Golden Rain", b: "Victory" });
+    expect(ours.main?.pairs[0].se).toBeCloseTo(7.0789, 4);
+    expect(ours.main?.cells).toHaveLength(12);
+  });
+
   it("gives no mean where blocks and treatments are confounded, and says so, but the analysis of variance", () => {
     const report = analyse("npk");
     const { expected } = cases.npk;

@@ -98,7 +98,10 @@ function YieldWorking({ trialId, findings, question }: Asked) {
         <DataTable
           caption="Variance components"
           columns={[{ heading: "component" }, { heading: "estimate", numeric: true }]}
-          rows={variance.map((part) => [part.component, String(Number(part.estimate.toPrecision(4)))])}
+          rows={variance.map((part) => [
+            part.component,
+            part.estimate === null ? (part.reason ?? "–") : String(Number(part.estimate.toPrecision(4))),
+          ])}
         />
       )}
       {pairs.length > 0 && (
