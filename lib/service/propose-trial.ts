@@ -156,7 +156,9 @@ export function proposeTrial(house: House, input: unknown): Outcome<TrialProposa
     plantsToHand: beginning.plantsToHand,
     beds: plan.beds.map((bed) => ({ ...bed, id: bed.name })),
   };
-  const proposed = proposedPlots(request, beginning.design, beginning.plotsPerBlock ?? undefined);
+  // Something to deal to main plots makes it a split plot, whatever was chosen before.
+  const chosen = levels === undefined ? beginning.design : beginning.design && "split-plot";
+  const proposed = proposedPlots(request, chosen, beginning.plotsPerBlock ?? undefined);
   if (!proposed.ok) return proposed;
   return success({
     ...dates,

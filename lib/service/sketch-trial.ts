@@ -1,8 +1,11 @@
 import * as z from "zod/mini";
 import { fitRequestOf, type LaidPlot, layOutTrial } from "@/lib/design/lay-out-trial";
+import { planCautions } from "@/lib/design/plan-cautions";
 import { type PlanProposal, proposePlan } from "@/lib/design/propose-plan";
 import { type WhatItTells, whatItTells } from "@/lib/design/what-it-tells";
+import type { Day } from "@/lib/words/day";
 import { type Outcome, success } from "@/lib/words/fault";
+import type { Companion } from "@/lib/words/trial";
 import { type TrialPlan, trialPlanSchema } from "@/lib/words/trial-plan";
 import { levelWords } from "./level-words";
 import { planLayout } from "./plan-layout";
@@ -24,12 +27,21 @@ const drawnSchema = z.object({
   plotsPerBlock: shape.plotsPerBlock,
   gradient: shape.gradient,
   guardRows: shape.guardRows,
+  companions: shape.companions,
   plantsToHand: z.optional(z.int().check(z.minimum(1))),
 });
+
+/** What the cautions look at besides; a plan whose dates cannot be read yet is drawn without them. */
+const datedSchema = z.object({ crop: shape.crop, sownOn: shape.sownOn, plantedOn: shape.plantedOn });
 
 export interface TrialSketch {
   beds: (TrialPlan["beds"][number] & { id: string })[];
   plots: (LaidPlot & { variety: string; isCheck: boolean; under: string | null })[];
+  /** What main plots are dealt, in words; none but in a split plot. */
+  levels: string[];
+  companions: Companion[];
+  /** What could not be told apart afterwards, in sentences. */
+  cautions: string[];
   tells: WhatItTells;
   /** What else would fit the same beds at the same spacing, the one to be taken first. */
   plans: PlanProposal[];
@@ -51,12 +63,16 @@ export function sketchTrial(input: unknown): Outcome<TrialSketch> {
   const layout = layOutTrial(asked);
   if (!layout.ok) return layout;
   const size = fitRequestOf(asked);
+  const dated = datedSchema.safeParse(input);
   return success({
     beds,
     plots: layout.value.plots.map((plot) => {
       const { variety, role } = plan.entries[Number(plot.entryId)];
       return { ...plot, variety, isCheck: role === "check", under: plot.level };
     }),
+    levels: levelWords(plan.mainPlots),
+    companions: (plan.companions ?? []).map((row) => ({ ...row, sownOn: row.sownOn as Day })),
+    cautions: dated.success ? planCautions({ ...plan, ...dated.data }) : [],
     tells: whatItTells(size),
     plans: proposePlan({ ...size, plantsToHand }),
     oneMore: {

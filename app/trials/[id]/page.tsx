@@ -8,7 +8,7 @@ import { openHouse } from "@/lib/service/house";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
 import { sayDay } from "@/lib/words/day";
 import { sayLengthMm } from "@/lib/words/length";
-import { designWords, type Rule } from "@/lib/words/trial";
+import { type Design, designWords, type Rule } from "@/lib/words/trial";
 import { ForgetDraft } from "../new/_parts/forget-draft";
 import { sayRule } from "./_parts/say-rule";
 
@@ -45,6 +45,18 @@ export default async function TrialPlanPage({ params }: { params: Promise<{ id: 
           <dd>{sayDay(trial.plantedOn, true)}</dd>
           <dt>Under</dt>
           <dd>{coverWords(trial)}</dd>
+          {trial.levels.length > 0 && (
+            <>
+              <dt>Compared besides</dt>
+              <dd>{levelDays(trial)}</dd>
+            </>
+          )}
+          {trial.companions.length > 0 && (
+            <>
+              <dt>Between the plants</dt>
+              <dd>{companionWords(trial)}</dd>
+            </>
+          )}
         </dl>
       </Section>
       <Section title="The bed">
@@ -52,14 +64,13 @@ export default async function TrialPlanPage({ params }: { params: Promise<{ id: 
           {trial.beds
             .map((bed) => `${bed.name}, ${sayLengthMm(bed.widthMm)} × ${sayLengthMm(bed.lengthMm)}`)
             .join("; ")}
-          . {trial.entries.length} varieties × {trial.blocks}{" "}
-          {trial.design === "rcbd" ? "blocks" : "plots each"} × {trial.plantsPerPlot} plants are{" "}
-          {trial.entries.length * trial.blocks * trial.plantsPerPlot} plants,{" "}
-          {sayLengthMm(trial.betweenPlantsMm)} apart in rows {sayLengthMm(trial.betweenRowsMm)} apart,{" "}
-          {designWords[trial.design]}.
+          . {plotWords(trial)}
         </p>
         <p>
-          <Link href={`/trials/${trial.id}/beds`}>See what goes where, and print it</Link>
+          <Link href={`/trials/${trial.id}/beds`}>See what goes where, and print it</Link>; or print the{" "}
+          <Link href={`/trials/${trial.id}/sowing-list`}>sowing list</Link>,{" "}
+          <Link href={`/trials/${trial.id}/stake-labels`}>stake labels</Link> or a{" "}
+          <Link href={`/trials/${trial.id}/field-sheet`}>field sheet</Link>
         </p>
         {trial.firstObservationOn === null && trial.state !== "closed" && (
           <p className={styles.soft}>
@@ -144,8 +155,58 @@ export default async function TrialPlanPage({ params }: { params: Promise<{ id: 
           </ul>
         )}
       </Section>
+      <Section title="Again">
+        <ul>
+          <li>
+            <Link href={`/trials/new?from=${trial.id}`}>Plan another trial from this one</Link>
+          </li>
+          <li>
+            <Link href={`/trials/new?from=${trial.id}&only=undecided`}>
+              Plan one with what is to be tried once more
+            </Link>
+          </li>
+        </ul>
+      </Section>
     </>
   );
+}
+
+/** How many plots of how many plants there are, and how they were dealt. */
+function plotWords(trial: TrialView): string {
+  const { entries, blocks, plots, design, levels, plantsPerPlot } = trial;
+  const each: Record<Design, string> = {
+    crd: `${entries.length} varieties × ${blocks} plots each`,
+    rcbd: `${entries.length} varieties × ${blocks} blocks`,
+    latin: `${entries.length} varieties in ${entries.length} rows and columns`,
+    "split-plot": `${entries.length} varieties × ${levels.map((level) => level.words).join(", ")} × ${blocks} blocks`,
+    augmented: `${entries.length} varieties, the checks in each of ${blocks} blocks`,
+    "incomplete-blocks": `${entries.length} varieties × ${blocks} replicates in blocks of ${trial.plotsPerBlock} at most`,
+  };
+  const guards = trial.guardRows > 0 ? ` ${trial.guardRows} guard rows stand all round.` : "";
+  const way =
+    trial.gradient === null
+      ? ""
+      : ` Blocks lie one after another ${trial.gradient === "along" ? "along" : "across"} the bed, the way the ground changes.`;
+  return `${each[design]} × ${plantsPerPlot} plants a plot are ${plots.length} plots and ${plots.length * plantsPerPlot} plants, ${sayLengthMm(trial.betweenPlantsMm)} apart in rows ${sayLengthMm(trial.betweenRowsMm)} apart; dealt ${designWords[design]}.${guards}${way}`;
+}
+
+function levelDays({ levels }: TrialView): string {
+  return levels
+    .map(({ words, fromOn, untilOn, sownOn }) =>
+      fromOn === null || sownOn !== null
+        ? words
+        : `${words} from ${sayDay(fromOn, true)}${untilOn ? ` to ${sayDay(untilOn, true)}` : ""}`,
+    )
+    .join("; ");
+}
+
+function companionWords({ companions }: TrialView): string {
+  return companions
+    .map(
+      ({ name, habit, sownOn, betweenPlantsMm }) =>
+        `${name} (${habit}) every ${sayLengthMm(betweenPlantsMm)}, sown ${sayDay(sownOn, true)}`,
+    )
+    .join("; ");
 }
 
 function coverWords({ covers }: TrialView): string {

@@ -7,11 +7,13 @@ import { openHouse } from "@/lib/service/house";
 import { planningChoices } from "@/lib/service/planning-choices";
 import { proposeTrial, type TrialProposal } from "@/lib/service/propose-trial";
 import { sketchTrial, type TrialSketch } from "@/lib/service/sketch-trial";
+import { trialView } from "@/lib/service/trial-view";
 import { writeDay } from "@/lib/words/day";
 import type { Fault } from "@/lib/words/fault";
 import { sayLengthMm } from "@/lib/words/length";
 import { assessmentNames } from "@/lib/words/trial";
 import { qualityCount, withQuality } from "../_parts/read-rule-form";
+import { restFrom } from "./_parts/begin-from";
 import { type RowList, withRow } from "./_parts/plan-rows";
 import { planWords } from "./_parts/plan-words";
 import { type ReadPlan, readPlanForm } from "./_parts/read-plan-form";
@@ -60,7 +62,6 @@ function usualDays(proposal: TrialProposal): Values {
 function usualRest({ betweenPlantsMm, betweenRowsMm, pickingRule, rule }: TrialProposal): Values {
   const percent = (share: number | null) => (share === null ? "" : String(Math.round(share * 100)));
   return {
-    design: "rcbd",
     betweenPlantsMm: sayLengthMm(betweenPlantsMm),
     betweenRowsMm: sayLengthMm(betweenRowsMm),
     pickingRule,
@@ -77,6 +78,9 @@ function withProposal(values: Values, proposal: TrialProposal, wanted: "all" | "
     blocks: String(blocks),
     plantsPerPlot: String(plantsPerPlot),
     spacingFrom: proposal.spacingFrom,
+    design: proposal.design,
+    designWhy: proposal.why,
+    plotsPerBlock: proposal.plotsPerBlock === null ? "" : String(proposal.plotsPerBlock),
   };
   if (wanted === "plots") return { ...values, ...plots };
   if (wanted === "days") return { ...values, ...usualDays(proposal) };
@@ -87,6 +91,9 @@ const rowLists: Record<string, { list: RowList; goTo: (row: number) => string }>
   "more-entries": { list: "entries", goTo: (row) => `entries.${row}.variety` },
   "more-beds": { list: "newBeds", goTo: (row) => `beds.new.${row}.name` },
   "more-covers": { list: "covers", goTo: (row) => `covers.${row}.kind` },
+  "more-levels": { list: "levels", goTo: (row) => `levels.${row}.kind` },
+  "more-inTheWay": { list: "inTheWay", goTo: (row) => `inTheWay.${row}.fromMm` },
+  "more-companions": { list: "companions", goTo: (row) => `companions.${row}.name` },
 };
 
 /** Answers the planning form: one row more, a proposal, a drawing, or the trial itself. */
@@ -125,14 +132,16 @@ export async function answerPlan(before: PlanAnswer, form: FormData): Promise<Pl
     };
   }
 
-  if (act === "propose" || act === "propose-days" || !isWhole) {
-    const proposal = proposeTrial(house, read.input);
+  if (act === "propose" || act === "propose-design" || act === "propose-days" || !isWhole) {
+    const asked = act === "propose-design" ? { ...read.input, design: undefined } : read.input;
+    const proposal = proposeTrial(house, asked);
     if (!proposal.ok) {
       const faults = said(read, proposal.faults, values);
       return { values, faults, turn, drawn: isWhole ? drawn(read, values) : null, goTo: null };
     }
-    const wanted = !isWhole ? "all" : act === "propose" ? "plots" : "days";
-    const next = withProposal(values, proposal.value, wanted);
+    const wanted = !isWhole ? "all" : act === "propose-days" ? "days" : "plots";
+    const old = wanted === "all" && values.from ? trialView(house, values.from) : null;
+    const next = { ...withProposal(values, proposal.value, wanted), ...(old && restFrom(old)) };
     const goTo = wanted === "days" ? "looks-heading" : "plots-heading";
     return { values: next, faults: [], turn, drawn: drawn(readAgain(next), next), goTo };
   }

@@ -6,6 +6,7 @@ import { openHouse } from "@/lib/service/house";
 import { trialView } from "@/lib/service/trial-view";
 import { sayDay } from "@/lib/words/day";
 import { sayLengthMm } from "@/lib/words/length";
+import { PaperPlaces } from "../_parts/paper-places";
 
 export const metadata: Metadata = { title: "Layout" };
 
@@ -22,12 +23,12 @@ export default async function LayoutPage({ params }: { params: Promise<{ id: str
   const [plot] = trial.plots;
   return (
     <>
+      <PaperPlaces trialId={trial.id} here="/beds" />
       <p>
         {plot.plants} plants in each plot, in {plot.plantRows} {plot.plantRows === 1 ? "row" : "rows"} along
         the bed: {sayLengthMm(trial.betweenPlantsMm)} from plant to plant, {sayLengthMm(trial.betweenRowsMm)}{" "}
         from row to row. A plot is {sayLengthMm(plot.widthMm)} across the bed and {sayLengthMm(plot.lengthMm)}{" "}
-        along it; measure from the left corner at the path. To be planted out on{" "}
-        {sayDay(trial.plantedOn, true)}.
+        along it. To be planted out on {sayDay(trial.plantedOn, true)}.
       </p>
       <p>
         Stand at the path end and look along the bed: the first plot lies at your left hand, and that corner

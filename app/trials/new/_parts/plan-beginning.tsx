@@ -8,9 +8,10 @@ import type { FieldFault } from "@/app/_ui/field-fault";
 import formStyles from "@/app/_ui/form.module.css";
 import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
+import { Working } from "@/app/_ui/working";
 import type { PlanningChoices } from "@/lib/service/planning-choices";
 import { sayLengthMm } from "@/lib/words/length";
-import { checkRow, firstTrialRow, rowCount, tenderRow } from "./plan-rows";
+import { checkRow, firstTrialRow, rowCount, sowingRows, tenderRow } from "./plan-rows";
 import { planWords } from "./plan-words";
 
 export interface PlanParts {
@@ -173,6 +174,45 @@ export function PlanBeginning({
         </SendButton>
       </Section>
 
+      <Section title="Compared besides">
+        <Working summary="Compare covers, or sowing dates, as well as varieties" isOpen={isCompared(parts)}>
+          <FieldGroup
+            name="levels"
+            legend="Covers to be compared"
+            hint="Each stands over a whole stretch of every block, with all varieties under it. Two to four; one of them may be: open ground. What stands over everything belongs under Covers."
+            faults={faults}
+          >
+            {span(0, rowCount(values, "levels")).map((row) => (
+              <div key={row} className={formStyles.pair}>
+                <TextField
+                  {...field(`levels.${row}.kind`)}
+                  options={["open ground", ...choices.coverKinds]}
+                  width="medium"
+                />
+                <TextField {...field(`levels.${row}.name`)} hint="If there are several" width="medium" />
+                <TextField {...field(`levels.${row}.fromOn`)} hint="Empty: from planting" width="day" />
+                <TextField {...field(`levels.${row}.untilOn`)} hint="Empty: not set yet" width="day" />
+              </div>
+            ))}
+            <SendButton act="more-levels" manner="quiet">
+              Compare one more
+            </SendButton>
+          </FieldGroup>
+          <FieldGroup
+            name="sowings"
+            legend="Or sowing dates"
+            hint="Besides the sowing date below. All are planted out on one day."
+            faults={faults}
+          >
+            <div className={formStyles.pair}>
+              {span(0, sowingRows).map((row) => (
+                <TextField key={row} {...field(`sowings.${row}.sownOn`)} width="day" />
+              ))}
+            </div>
+          </FieldGroup>
+        </Working>
+      </Section>
+
       <Section title="Sowing and planting">
         <div className={formStyles.pair}>
           <TextField
@@ -188,9 +228,25 @@ export function PlanBeginning({
             width="day"
           />
         </div>
+        <TextField
+          {...field("plantsToHand")}
+          label="How many plants of one variety will there be at most?"
+          hint="Empty: as many as are wanted"
+          width="short"
+          inputMode="numeric"
+        />
         {children}
       </Section>
     </>
+  );
+}
+
+/** Whether anything stands in the fields of what is compared, or is wrong there. */
+function isCompared({ values, faults }: PlanParts): boolean {
+  const names = /^(levels|sowings)\b/;
+  return (
+    Object.entries(values).some(([name, value]) => names.test(name) && value.trim() !== "") ||
+    faults.some((fault) => names.test(fault.at))
   );
 }
 

@@ -15,12 +15,13 @@ import { PlanRest } from "./plan-rest";
 type Values = Record<string, string>;
 
 /** Fields on which the layout hangs: when one of them has changed, it is drawn anew. */
-const drawnFields = /^(entries|beds)\.|^(design|seed|blocks|plantsPerPlot|betweenPlantsMm|betweenRowsMm)$/;
+const drawnFields =
+  /^(entries|beds|levels|sowings|inTheWay|companions)\.|^(design|seed|blocks|plantsPerPlot|betweenPlantsMm|betweenRowsMm|plotsPerBlock|gradient|guardRows|sownOn|plantedOn)$/;
 
 const untouched = { faults: [], drawn: null, goTo: null };
 
-function emptyPlan(plan: OpenPlan): Values {
-  const values: Values = { trialId: plan.trialId, stage: "first", seed: String(plan.seed) };
+function emptyPlan(plan: OpenPlan, begun: Values | null): Values {
+  const values: Values = { trialId: plan.trialId, stage: "first", seed: String(plan.seed), ...begun };
   if (plan.choices.beds.length === 0) values["rows.newBeds"] = "1";
   return values;
 }
@@ -29,10 +30,10 @@ function emptyPlan(plan: OpenPlan): Values {
  * The planning form. Everything works by sending the form; where the browser runs scripts, the layout follows the
  * figures as they are changed, and the draft is kept so that Back and reload lose nothing.
  */
-export function PlanForm({ plan }: { plan: OpenPlan }) {
+export function PlanForm({ plan, begun }: { plan: OpenPlan; begun: Values | null }) {
   const [answer, act] = useActionState<PlanAnswer, FormData>(answerPlan, {
     ...untouched,
-    values: emptyPlan(plan),
+    values: emptyPlan(plan, begun),
     turn: 0,
   });
   // What the browser kept stands until the first answer; then the answer does.
@@ -55,7 +56,8 @@ export function PlanForm({ plan }: { plan: OpenPlan }) {
   // biome-ignore lint/correctness/useExhaustiveDependencies: the draft is looked for once, when the form is opened
   useEffect(() => {
     const kept = readDraft();
-    if (!kept) return;
+    // A plan asked for from an old trial is not hidden behind another plan's draft.
+    if (!kept || (begun && kept.values.from !== begun.from)) return;
     setDraft(kept.values);
     if (kept.values.stage === "whole") void redraw(kept.values, 0);
   }, []);
@@ -119,10 +121,15 @@ export function PlanForm({ plan }: { plan: OpenPlan }) {
         {[
           "trialId",
           "stage",
+          "from",
           "spacingFrom",
+          "designWhy",
           "rows.entries",
           "rows.newBeds",
           "rows.covers",
+          "rows.levels",
+          "rows.inTheWay",
+          "rows.companions",
           "rows.qualities",
         ].map((name) => (
           <input key={name} type="hidden" name={name} defaultValue={values[name] ?? ""} />

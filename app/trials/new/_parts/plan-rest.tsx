@@ -1,19 +1,21 @@
 "use client";
 
+import { useState } from "react";
 import { BedSheet } from "@/app/_ui/bed-sheet";
 import { SendButton } from "@/app/_ui/button";
-import { RadioTiles } from "@/app/_ui/choice-tiles";
+import { FieldGroup, RadioTiles } from "@/app/_ui/choice-tiles";
 import { DataTable } from "@/app/_ui/data-table";
-import { TextArea, TextField } from "@/app/_ui/field";
+import { SelectField, TextArea, TextField } from "@/app/_ui/field";
 import formStyles from "@/app/_ui/form.module.css";
 import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
 import { Working } from "@/app/_ui/working";
 import type { TrialSketch } from "@/lib/service/sketch-trial";
-import { assessmentNames } from "@/lib/words/trial";
+import { assessmentNames, type Design, designs } from "@/lib/words/trial";
 import { RuleFields } from "../../_parts/rule-fields";
 import type { Drawn } from "../actions";
 import { fieldOf, type PlanParts } from "./plan-beginning";
+import { type RowList, rowCount } from "./plan-rows";
 
 const lookHints: Record<(typeof assessmentNames)[number], string> = {
   took: "Three weeks after planting: what is gone by then is lost to transplanting, not to winter.",
@@ -23,19 +25,38 @@ const lookHints: Record<(typeof assessmentNames)[number], string> = {
   end: "The last look, before the bed is cleared.",
 };
 
+const designChoices: Record<Design, { words: string; more: string }> = {
+  rcbd: { words: "In blocks", more: "each variety once in each block" },
+  crd: { words: "Completely at random", more: "for a bed that is alike all over" },
+  latin: { words: "Latin square", more: "each variety once in each row and each column" },
+  "split-plot": { words: "Split plot", more: "covers or sowing dates on whole stretches of a block" },
+  augmented: { words: "Look-see bed", more: "new varieties once, the checks in every block" },
+  "incomplete-blocks": { words: "Small blocks", more: "for more varieties than a block should hold" },
+};
+
+const designWhys: Record<Design, string> = {
+  rcbd: "Every variety stands in every block once, on its own plot, in an order that chance deals. A block is a stretch of bed that is much alike; with several, one bad corner cannot decide for or against a variety.",
+  crd: "Chance deals every plot of the bed alike, with no blocks. It is fair; but only a bed that is much alike all over lets small differences be seen.",
+  latin:
+    "Every variety stands once in each row across the bed and once in each column along it, so ground that changes both ways favours none.",
+  "split-plot":
+    "In every block each cover, or sowing date, gets a whole stretch, and every variety stands once in each stretch.",
+  augmented:
+    "New varieties stand once each, the checks in every block. Such a bed tells dead from alive; it does not rank.",
+  "incomplete-blocks":
+    "Every variety stands once in each replicate, and a replicate is made of small blocks that are each much alike; chance mixes the varieties anew each time.",
+};
+
 /** The rest of a plan, proposed and to be changed: plots, what they can tell, the layout, looks, rule, end. */
 export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null }) {
   const { values } = parts;
   const field = (name: string) => fieldOf(parts, name);
   const sketch = drawn?.sketch ?? null;
+  const [design, setDesign] = useState<Design>(designs.find((one) => one === values.design) ?? "rcbd");
   return (
     <>
       <Section title="Plots" id="plots">
-        <p>
-          Every variety stands in every block once, on its own plot, in an order that chance deals. A block is
-          a stretch of bed that is much alike; with several, one bad corner cannot decide for or against a
-          variety.
-        </p>
+        <p>{values.designWhy || designWhys[design]}</p>
         <div className={formStyles.pair}>
           <TextField
             {...field("blocks")}
@@ -48,14 +69,91 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
           <TextField {...field("betweenRowsMm")} width="short" />
         </div>
         <p className={styles.soft}>Spacing: {values.spacingFrom}. A bare number is taken as centimetres.</p>
+        <div onInput={(event) => readDesign(event.target, setDesign)}>
+          <RadioTiles
+            {...field("design")}
+            legend="How the plots are dealt"
+            choices={designs.map((one) => ({ value: one, ...designChoices[one] }))}
+          />
+        </div>
+        {design === "incomplete-blocks" && (
+          <TextField
+            {...field("plotsPerBlock")}
+            hint="The most; never more than there are blocks in a replicate, so that two varieties seldom meet twice."
+            width="short"
+            inputMode="numeric"
+          />
+        )}
         <RadioTiles
-          {...field("design")}
-          legend="How the plots are dealt"
+          {...field("gradient")}
+          legend="Which way does the ground change?"
+          hint="Shade, slope, wind, the end where the slugs are. Blocks are laid one after another that way."
           choices={[
-            { value: "rcbd", words: "In blocks", more: "each variety once in each block" },
-            { value: "crd", words: "Completely at random", more: "for a bed that is alike all over" },
+            { value: "", words: "Not that I know" },
+            { value: "along", words: "Along the bed", more: "one end is better than the other" },
+            { value: "across", words: "Across it", more: "one long side is better than the other" },
           ]}
         />
+        <TextField
+          {...field("guardRows")}
+          hint="Plants all round the trial that are not counted, against edges that grow better or are eaten first. Empty: none."
+          width="short"
+          inputMode="numeric"
+        />
+        <Working summary="Something fixed is in the way" isOpen={isFilled(parts, /^inTheWay\b/)}>
+          <FieldGroup
+            name="inTheWay"
+            legend="What is in the way"
+            hint="A post, a tap, a bush: from where to where along the bed, measured from the path end."
+            faults={parts.faults}
+          >
+            {rowsOf(values, "inTheWay").map((row) => (
+              <div key={row} className={formStyles.pair}>
+                <TextField {...field(`inTheWay.${row}.fromMm`)} hint="Such as 2 m" width="short" />
+                <TextField
+                  {...field(`inTheWay.${row}.toMm`)}
+                  label="Where it ends"
+                  hint="Such as 2.4 m"
+                  width="short"
+                />
+                <TextField {...field(`inTheWay.${row}.bed`)} hint="Empty: the first bed" width="medium" />
+              </div>
+            ))}
+            <SendButton act="more-inTheWay" manner="quiet">
+              Something else too
+            </SendButton>
+          </FieldGroup>
+        </Working>
+        <Working summary="Another crop stands between the plants" isOpen={isFilled(parts, /^companions\b/)}>
+          <FieldGroup
+            name="companions"
+            legend="Companions"
+            hint="The same in every plot. Slow upright ones, such as onions, should be some two to three weeks older than the spreading crop they stand among; quick ones go in on the same day and are out before it closes (common practice)."
+            faults={parts.faults}
+          >
+            {rowsOf(values, "companions").map((row) => (
+              <div key={row} className={formStyles.pair}>
+                <TextField {...field(`companions.${row}.name`)} width="medium" />
+                <SelectField
+                  {...field(`companions.${row}.habit`)}
+                  options={[
+                    { value: "slow and upright", words: "slow and upright" },
+                    { value: "quick", words: "quick" },
+                  ]}
+                />
+                <TextField {...field(`companions.${row}.sownOn`)} hint="Such as 1 Aug 2027" width="day" />
+                <TextField
+                  {...field(`companions.${row}.betweenPlantsMm`)}
+                  hint="Such as 10 cm"
+                  width="short"
+                />
+              </div>
+            ))}
+            <SendButton act="more-companions" manner="quiet">
+              Another companion
+            </SendButton>
+          </FieldGroup>
+        </Working>
         <Working summary="The seed of the deal">
           <TextField
             {...field("seed")}
@@ -68,6 +166,9 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
           <SendButton act="draw">Draw it</SendButton>
           <SendButton act="propose" manner="quiet">
             Propose blocks and plants again for this bed
+          </SendButton>
+          <SendButton act="propose-design" manner="quiet">
+            Propose how they are dealt, too
           </SendButton>
         </div>
       </Section>
@@ -97,6 +198,11 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
         </div>
         {sketch && (
           <>
+            {sketch.cautions.map((caution) => (
+              <p key={caution} className={styles.caution}>
+                {caution}
+              </p>
+            ))}
             <p className={styles.soft}>
               To scale; standing at the path end and looking along the bed, the first plot lies at your left
               hand. The check has the heavy rim. Dealt from seed {values.seed}.
@@ -106,6 +212,8 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
                 key={bed.id}
                 bed={bed}
                 plots={sketch.plots.filter((plot) => plot.bedId === bed.id)}
+                levels={sketch.levels}
+                companions={sketch.companions}
                 isTableOpen={false}
               />
             ))}
@@ -185,6 +293,63 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
   );
 }
 
+function readDesign(target: EventTarget, setDesign: (design: Design) => void): void {
+  const chosen =
+    target instanceof HTMLInputElement && target.name === "design"
+      ? designs.find((one) => one === target.value)
+      : undefined;
+  if (chosen) setDesign(chosen);
+}
+
+/** Whether anything stands in these fields, or is wrong there; a choice that is made beforehand does not count. */
+function isFilled({ values, faults }: PlanParts, names: RegExp): boolean {
+  return (
+    Object.entries(values).some(
+      ([name, value]) => names.test(name) && !name.endsWith(".habit") && value.trim() !== "",
+    ) || faults.some((fault) => names.test(fault.at))
+  );
+}
+
+function rowsOf(values: Record<string, string>, list: RowList): number[] {
+  return Array.from({ length: rowCount(values, list) }, (_, row) => row);
+}
+
+/** What one step more of either kind would tell. */
+function OneMore({ sketch }: { sketch: TrialSketch }) {
+  const { tells, oneMore } = sketch;
+  const points = (seen: number | null) => (seen === null ? "none" : `${Math.round(seen * 100)} points`);
+  const inYield = (seen: number | null) =>
+    seen === null || seen >= 1 ? "none" : `${Math.round(seen * 100)} in 100`;
+  const plans = [
+    { words: "As it stands", tells },
+    ...(oneMore.block ? [{ words: "One more block", tells: oneMore.block }] : []),
+    { words: "Two more plants a plot", tells: oneMore.twoPlants },
+  ];
+  return (
+    <Working summary="What one more block would buy, or two more plants a plot">
+      <DataTable
+        caption="Differences to the check that would be seen, and what is left to judge the scatter by"
+        columns={[
+          { heading: "Plan" },
+          { heading: "Survival, four times in five", numeric: true },
+          { heading: "Survival, once in four", numeric: true },
+          { heading: "Yield, four times in five", numeric: true },
+          { heading: "Residual degrees of freedom", numeric: true },
+          { heading: "Smallest p of a re-dealing test", numeric: true },
+        ]}
+        rows={plans.map((plan) => [
+          plan.words,
+          points(plan.tells.oftenSeen),
+          points(plan.tells.seldomSeen),
+          inYield(plan.tells.yieldOftenSeen),
+          plan.tells.residualDf,
+          plan.tells.smallestP === null ? "not counted" : plan.tells.smallestP.toPrecision(2),
+        ])}
+      />
+    </Working>
+  );
+}
+
 function Tells({ sketch, values }: { sketch: TrialSketch; values: Record<string, string> }) {
   const hundredth = (share: number) => Math.round(share * 100);
   return (
@@ -194,6 +359,7 @@ function Tells({ sketch, values }: { sketch: TrialSketch; values: Record<string,
           <li key={sentence}>{sentence}</li>
         ))}
       </ul>
+      <OneMore sketch={sketch} />
       {sketch.plans.length > 0 && (
         <Working summary="Other plans that fit this bed">
           <DataTable

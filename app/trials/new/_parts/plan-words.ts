@@ -28,6 +28,18 @@ const words: Record<string, FieldWords> = {
     ask: "Enter the distance from plant to plant, such as 25 cm",
   },
   betweenRowsMm: { label: "From row to row", ask: "Enter the distance from row to row, such as 30 cm" },
+  levels: {
+    label: "What is compared besides",
+    always: "A split plot wants something to compare besides the varieties: two covers, or two sowing dates",
+  },
+  sowings: {
+    label: "Sowing dates",
+    always: "Compare covers, or sowing dates, and not both at once",
+  },
+  plantsToHand: { label: "Plants to hand" },
+  plotsPerBlock: { label: "Plots in a small block" },
+  guardRows: { label: "Guard rows" },
+  gradient: { label: "Which way the ground changes" },
   assessments: { label: "Looks", always: "Enter a day for at least one look" },
   decidingAssessment: {
     label: "The look that the rule decides on",
@@ -57,6 +69,31 @@ const rowWords: Record<string, (row: number) => FieldWords> = {
   "covers.name": () => ({ label: "Which cover" }),
   "covers.fromOn": () => ({ label: "Cover on from" }),
   "covers.untilOn": () => ({ label: "Cover off on" }),
+  levels: () => ({ label: "What is compared" }),
+  "levels.kind": (row) => ({
+    label: `Compared ${row + 1}`,
+    ask: "Enter what kind of cover it is, or: open ground",
+  }),
+  "levels.name": (row) => ({ label: `Which one is compared ${row + 1}` }),
+  "levels.fromOn": (row) => ({ label: `Compared ${row + 1} goes on` }),
+  "levels.untilOn": (row) => ({ label: `Compared ${row + 1} comes off` }),
+  "sowings.sownOn": (row) => ({ label: `Sowing ${row + 2}` }),
+  "inTheWay.fromMm": () => ({ label: "Where it begins" }),
+  "inTheWay.toMm": () => ({
+    label: "Where what is in the way ends",
+    ask: "Enter where it ends, such as 2.4 m",
+  }),
+  "inTheWay.bed": () => ({ label: "The bed that it is in" }),
+  "companions.name": () => ({ label: "Companion", ask: "Enter what the companion is" }),
+  "companions.habit": () => ({ label: "How the companion grows", ask: "Choose how the companion grows" }),
+  "companions.sownOn": () => ({
+    label: "Sowing date of the companion",
+    ask: "Enter when the companion is sown, such as 1 Aug 2027",
+  }),
+  "companions.betweenPlantsMm": () => ({
+    label: "From companion to companion",
+    ask: "Enter the distance from companion to companion, such as 10 cm",
+  }),
   "assessments.dueOn": (row) => ({ label: `The day of “${assessmentNames[row]}”` }),
 };
 

@@ -4,7 +4,7 @@ import { parseLengthMm } from "@/lib/words/length";
 import { parseNumber } from "@/lib/words/number";
 import { assessmentNames } from "@/lib/words/trial";
 import { readRuleForm } from "../../_parts/read-rule-form";
-import { checkRow, rowCount, tenderRow } from "./plan-rows";
+import { checkRow, rowCount, sowingRows, tenderRow } from "./plan-rows";
 
 type Values = Record<string, string>;
 
@@ -94,6 +94,77 @@ export function readPlanForm(
     }),
   );
 
+  const levelParts = ["kind", "name", "fromOn", "untilOn"];
+  const levelRows = span(rowCount(values, "levels")).filter((row) => holds(`levels.${row}`, levelParts));
+  const levels = levelRows.map((row, position) => {
+    const kind = typed(`levels.${row}.kind`);
+    const place = `mainPlots.levels.${position}`;
+    for (const part of ["cover", "cover.kind", "kind"]) fields.set(`${place}.${part}`, `levels.${row}.kind`);
+    fields.set(`${place}.cover.name`, `levels.${row}.name`);
+    for (const part of ["fromOn", "untilOn"]) fields.set(`${place}.${part}`, `levels.${row}.${part}`);
+    const isOpen = /^(open ground|open|none|nothing)$/i.test(kind);
+    return {
+      cover: isOpen ? null : { kind, name: typed(`levels.${row}.name`) || kind },
+      fromOn: dayOrNone(`levels.${row}.fromOn`),
+      untilOn: dayOrNone(`levels.${row}.untilOn`),
+    };
+  });
+  const laterSowings = span(sowingRows).filter((row) => typed(`sowings.${row}.sownOn`) !== "");
+  laterSowings.forEach((row, position) => {
+    fields.set(`mainPlots.levels.${position + 1}.sownOn`, `sowings.${row}.sownOn`);
+  });
+  for (const place of ["mainPlots", "mainPlots.levels"]) fields.set(place, "levels");
+  const mainPlots = () => {
+    if (levels.length > 0 && laterSowings.length > 0)
+      faults.push({ place: "sowings", found: "covers and sowing dates", wanted: "one of the two" });
+    if (levels.length > 0) return { factor: "cover", levels };
+    if (laterSowings.length === 0) return null;
+    fields.set("mainPlots.levels.0.sownOn", "sownOn");
+    const later = laterSowings.map((row) => ({ sownOn: day(`sowings.${row}.sownOn`) }));
+    return { factor: "sowing", levels: [{ sownOn: day("sownOn") }, ...later] };
+  };
+
+  const wayParts = ["fromMm", "toMm", "bed"];
+  const wayRows = span(rowCount(values, "inTheWay")).filter((row) => holds(`inTheWay.${row}`, wayParts));
+  const fromEnd = (field: string) => (/^0*$/.test(typed(field)) ? 0 : length(field));
+  const takenUp = wayRows.map((row) => ({
+    row,
+    bed: typed(`inTheWay.${row}.bed`).toLowerCase(),
+    fromMm: fromEnd(`inTheWay.${row}.fromMm`),
+    toMm: length(`inTheWay.${row}.toMm`),
+  }));
+  const bedsWithGround = () => {
+    const beds = [...ticked.map(({ name, widthMm, lengthMm }) => ({ name, widthMm, lengthMm })), ...newBeds];
+    const inBed = (name: string, isFirst: boolean) =>
+      takenUp.filter(({ bed }) => (bed === "" ? isFirst : bed === name.toLowerCase()));
+    for (const { bed, row } of takenUp)
+      if (bed !== "" && !beds.some((one) => one.name.toLowerCase() === bed))
+        faults.push({ place: `inTheWay.${row}.bed`, found: bed, wanted: "one of the beds of this trial" });
+    return beds.map((bed, index) => {
+      const own = inBed(bed.name, index === 0);
+      own.forEach(({ row }, position) => {
+        for (const part of ["fromMm", "toMm"])
+          fields.set(`beds.${index}.takenUp.${position}.${part}`, `inTheWay.${row}.${part}`);
+      });
+      return own.length === 0 ? bed : { ...bed, takenUp: own.map(({ fromMm, toMm }) => ({ fromMm, toMm })) };
+    });
+  };
+
+  const companionParts = ["name", "habit", "sownOn", "betweenPlantsMm"];
+  const companions = rows(
+    "companions",
+    span(rowCount(values, "companions")).filter((row) =>
+      holds(`companions.${row}`, ["name", "sownOn", "betweenPlantsMm"]),
+    ),
+    companionParts,
+    (row) => ({
+      name: typed(`companions.${row}.name`),
+      habit: values[`companions.${row}.habit`],
+      sownOn: day(`companions.${row}.sownOn`),
+      betweenPlantsMm: length(`companions.${row}.betweenPlantsMm`),
+    }),
+  );
+
   const assessments = rows(
     "assessments",
     span(assessmentNames.length).filter((row) => typed(`assessments.${row}.dueOn`) !== ""),
@@ -114,10 +185,12 @@ export function readPlanForm(
     purpose: typed("purpose"),
     crop: typed("crop"),
     entries,
-    beds: [...ticked.map(({ name, widthMm, lengthMm }) => ({ name, widthMm, lengthMm })), ...newBeds],
+    beds: bedsWithGround(),
     covers,
+    mainPlots: mainPlots(),
     sownOn: day("sownOn"),
     plantedOn: day("plantedOn"),
+    plantsToHand: typed("plantsToHand") === "" ? undefined : whole("plantsToHand"),
   };
   const rest = () => ({
     id: values.trialId,
@@ -127,6 +200,10 @@ export function readPlanForm(
     plantsPerPlot: whole("plantsPerPlot"),
     betweenPlantsMm: length("betweenPlantsMm"),
     betweenRowsMm: length("betweenRowsMm"),
+    plotsPerBlock: typed("plotsPerBlock") === "" ? null : whole("plotsPerBlock"),
+    gradient: typed("gradient") || null,
+    guardRows: typed("guardRows") === "" ? 0 : whole("guardRows"),
+    companions,
     assessments,
     decidingAssessment: values.decidingAssessment,
     pickingRule: typed("pickingRule"),
