@@ -1,6 +1,8 @@
 import type { Day } from "@/lib/words/day";
 import { boltingFinding } from "./bolting";
+import { causeFinding } from "./causes";
 import { inOrder } from "./caution-order";
+import { countFindings } from "./counts";
 import { decisivePlots } from "./decisive-plots";
 import type { Finding, PlotOutcome, Survival, TrialFindings, YieldPer } from "./finding";
 import { blockCount } from "./layout";
@@ -8,6 +10,7 @@ import { lossFinding } from "./losses";
 import { type PlotStand, plotStands, sinceDay } from "./plot-stand";
 import { proposalFinding } from "./proposals";
 import { assessedOn, lastTold, lookDays, type ReadPlot, readPlots } from "./read-plots";
+import { scoreFindings } from "./scores";
 import { fitShares } from "./share-fit";
 import { standingFinding } from "./standing";
 import { survivalFinding } from "./survival";
@@ -88,7 +91,10 @@ export function analyseTrial(record: TrialRecord, options: AnalysisOptions = {})
     survival,
     losses: survival ? lossFinding(stands, survival) : null,
     standing: at === null ? null : standingFinding({ record, stands, looks, asOf: at, level }),
+    causes: at === null ? null : causeFinding(record, stands, at, level),
     yield: yieldOf,
+    scores: scoreFindings(record, read, at, level),
+    counts: countFindings(record, read, at, level),
     bolting: boltingFinding(record, read, at),
     proposals,
     plots: plotOutcomes(read, stands, picks, at),

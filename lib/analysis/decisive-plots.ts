@@ -2,7 +2,7 @@ import { effectivePlants } from "@/lib/statistics/effective-plants";
 import { newcombeDifference } from "@/lib/statistics/newcombe-difference";
 import type { PlotCount } from "@/lib/statistics/plot-count";
 import type { Difference } from "./finding";
-import { plotCount, survivalLayout } from "./layout";
+import { isLookSee, plotCount, survivalLayout } from "./layout";
 import type { PlotStand } from "./plot-stand";
 import type { TrialRecord } from "./trial-record";
 
@@ -25,6 +25,8 @@ export function decisivePlots(
   differences: Difference[],
   level: number,
 ): DecisivePlot[] {
+  // These two judge the clumping otherwise, and a plot left out would change the design.
+  if (record.design === "split-plot" || isLookSee(record)) return [];
   const held = stands.filter((stand) => stand.setOut - stand.takenOut > 0);
   const layout = survivalLayout(record);
   const counts = held.map(

@@ -70,7 +70,88 @@ export interface Survival {
   differences: Difference[];
   /** Every pair of varieties, earlier in entry order as reference. */
   pairs: Difference[];
+  /** Covers or sowing dates, where whole main plots were dealt them; otherwise null. */
+  main: SurvivalOfMain | null;
+  /** True for a bed in which entries stand once and a check is repeated: each is set against its nearest checks. */
+  lookSee: boolean;
   working: SurvivalWorking;
+}
+
+/** A share with its limits, of anything but a variety. */
+export type ShareOf<Name extends string> = Omit<SurvivalOfVariety, "variety"> & Record<Name, string>;
+
+/** Survival under what whole main plots were dealt, of every variety under each, and whether the two depend on each other. */
+export interface SurvivalOfMain {
+  factor: "cover" | "sowing";
+  /** Main plots' blocks less one, by treatments less one. */
+  df: number;
+  treatments: ShareOf<"treatment">[];
+  /** a − b; null limits where the main plots can only be described. */
+  differences: { a: string; b: string; estimate: number | null; low: number | null; high: number | null }[];
+  cells: (SurvivalOfVariety & { treatment: string })[];
+  /** (variety − reference) under a, less the same under b. */
+  interactions: {
+    variety: string;
+    reference: string;
+    a: string;
+    b: string;
+    estimate: number | null;
+    low: number | null;
+    high: number | null;
+  }[];
+}
+
+/** The share of a variety's plants lost to a cause by each look, where other causes may come first. */
+export interface CauseCurve {
+  variety: string;
+  cause: string;
+  steps: { day: Day; share: number }[];
+}
+
+/** Scores of one trait on one day, plot by plot. */
+export interface ScoreAnalysis {
+  trait: string;
+  unit: "score" | "percent";
+  day: Day;
+  varieties: { variety: string; plots: number; median: number; lowest: number; highest: number }[];
+  /** How often a plot of the variety scores higher than one of the check, ties counting half. */
+  differences: {
+    variety: string;
+    reference: string;
+    superiority: number | null;
+    low: number | null;
+    high: number | null;
+    z: number | null;
+    p: number | null;
+  }[];
+  /** Area under the progress curve where the trait was scored on several days; analysed as yield. */
+  progress: { days: Day[]; varieties: YieldMean[]; differences: ModelDifference[] } | null;
+}
+
+/** Counts of one trait, plot by plot, added up over the days on which every plot was counted. */
+export interface CountAnalysis {
+  trait: string;
+  days: Day[];
+  per: "plant" | "plot";
+  /** Pearson's X² over the residual df: 1 where counts scatter as independent ones would. */
+  dispersion: number | null;
+  residualDf: number;
+  varieties: {
+    variety: string;
+    plots: number;
+    count: number;
+    rate: number | null;
+    low: number | null;
+    high: number | null;
+  }[];
+  differences: {
+    variety: string;
+    reference: string;
+    ratio: number | null;
+    low: number | null;
+    high: number | null;
+    p: number | null;
+  }[];
 }
 
 /** One of the other methods beside ours, for whoever asks how far the choice of method matters. */
@@ -133,7 +214,8 @@ export interface YieldMean {
   high: number | null;
 }
 
-export interface YieldDifference {
+/** A variety less the check on a model's own scale, with limits and p for all such comparisons at once. */
+export interface ModelDifference {
   variety: string;
   reference: string;
   estimate: number | null;
@@ -142,6 +224,9 @@ export interface YieldDifference {
   low: number | null;
   high: number | null;
   p: number | null;
+}
+
+export interface YieldDifference extends ModelDifference {
   ratio: number | null;
   ratioLow: number | null;
   ratioHigh: number | null;
@@ -305,7 +390,10 @@ export interface TrialFindings {
   survival: Finding<Survival> | null;
   losses: Finding<LossShare[]> | null;
   standing: Finding<StandingCurve[]> | null;
+  causes: Finding<CauseCurve[]> | null;
   yield: Finding<YieldAnalysis> | null;
+  scores: Finding<ScoreAnalysis>[];
+  counts: Finding<CountAnalysis>[];
   bolting: Finding<BoltingOfVariety[]> | null;
   proposals: Finding<Proposal[]> | null;
   plots: PlotOutcome[];

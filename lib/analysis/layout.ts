@@ -62,6 +62,19 @@ export function isVarietyOnMainPlots(record: TrialRecord): boolean {
   return isConstant((plot) => plot.variety) && !(treatmentOf && isConstant(treatmentOf));
 }
 
+/** The one variety that stands in several plots of a bed of single entries; null when there is none, or several. */
+export function repeatedVariety(record: TrialRecord): string | null {
+  const repeated = record.varieties.filter(
+    (variety) => record.plots.filter((plot) => plot.variety === variety).length > 1,
+  );
+  return repeated.length === 1 ? repeated[0] : null;
+}
+
+/** Whether entries stand once beside one repeated check, so that only the check shows how plots differ. */
+export function isLookSee(record: TrialRecord): boolean {
+  return record.design === "augmented" && repeatedVariety(record) !== null;
+}
+
 /** A plot's count in the form that the statistics take. */
 export function plotCount(
   plot: RecordPlot,

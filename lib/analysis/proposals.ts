@@ -33,9 +33,14 @@ export function proposalFinding(
   if (rule === null || (rule.survivalFloor === null && rule.yieldFloor === null)) return null;
   const told: Evidence = { ...evidence, record, rule };
   const stood = tenderStood(told);
+  const capped = stood
+    ? "the tender check stood, so this winter did not test hardiness"
+    : evidence.survival?.value.lookSee
+      ? "a look-see bed can tell dead from alive, not the better from the good"
+      : null;
   const { survival } = evidence;
   return {
-    value: record.varieties.map((variety) => proposalFor(variety, told, stood)),
+    value: record.varieties.map((variety) => proposalFor(variety, told, capped)),
     plants: survival?.plants ?? 0,
     plots: survival?.plots ?? 0,
     asOf: survival?.asOf ?? null,
@@ -65,7 +70,7 @@ function tenderStood({ record, rule, survival }: Evidence): boolean {
   return tender.estimate >= (rule.survivalFloor ?? 0.5);
 }
 
-function proposalFor(variety: string, told: Evidence, stood: boolean): Proposal {
+function proposalFor(variety: string, told: Evidence, capped: string | null): Proposal {
   const { rule, fit, record } = told;
   const share = fit?.shares.find((one) => one.variety === variety) ?? null;
   const ratio = told.ratios.find((one) => one.variety === variety) ?? null;
@@ -85,14 +90,14 @@ function proposalFor(variety: string, told: Evidence, stood: boolean): Proposal 
     });
   const probabilities = floors.map((floor) => floor.probability);
   const uncapped = threeWayRule(probabilities, rule.sureness, false);
-  const choice = threeWayRule(probabilities, rule.sureness, stood);
+  const choice = threeWayRule(probabilities, rule.sureness, capped !== null);
   return {
     variety,
     choice,
     floors,
-    cappedBy: uncapped !== choice ? "the tender check stood, so this winter did not test hardiness" : null,
+    cappedBy: uncapped !== choice ? capped : null,
     reasons: reasonsFor(choice, rule),
-    settledBy: choice === "try once more" && !stood ? settling(told, share, ratio, floors) : null,
+    settledBy: choice === "try once more" && capped === null ? settling(told, share, ratio, floors) : null,
   };
 }
 

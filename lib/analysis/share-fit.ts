@@ -1,11 +1,16 @@
 import { type Clumping, clumping, type Dispersion } from "@/lib/statistics/clumping";
+import { effectiveMainPlots } from "@/lib/statistics/effective-main-plots";
 import { effectivePlants } from "@/lib/statistics/effective-plants";
+import { effectiveShares, groupTotals } from "@/lib/statistics/effective-shares";
+import type { Estimate } from "@/lib/statistics/interval";
+import { lookSeeBed } from "@/lib/statistics/look-see-bed";
 import type { PlotCount } from "@/lib/statistics/plot-count";
 import { standingLimits } from "@/lib/statistics/standing-limits";
 import { type Day, daysBetween } from "@/lib/words/day";
 import { firstDay, followedPlot } from "./followed-plot";
-import { plotCount, survivalLayout } from "./layout";
+import { isLookSee, isVarietyOnMainPlots, repeatedVariety, survivalLayout } from "./layout";
 import type { PlotStand } from "./plot-stand";
+import { cellCounts, countOf, mainPlotCounts } from "./stand-counts";
 import type { TrialRecord } from "./trial-record";
 
 export interface ShareRequest {
@@ -35,24 +40,31 @@ export interface ShareFit {
   dispersion: Dispersion;
   clumping: Clumping;
   shares: Share[];
+  /** In a look-see bed: each entry less the checks nearest to it. */
+  nearest?: Map<string, Estimate | null>;
 }
 
 /** Shares with limits; where plants were taken out whole, from the plots' curves, which know until when they stood. */
 export function fitShares(request: ShareRequest, comparisons: number): ShareFit {
-  const { record, stands, asOf, level } = request;
-  const layout = survivalLayout(record);
+  const { record, stands, level } = request;
   const counts = stands.map((stand) => countOf(record, stand));
-  const plain = effectivePlants(counts, layout, level, comparisons);
-  if (stands.every((stand) => stand.takenOut === 0))
-    return {
-      level: plain.level,
-      dispersion: plain.dispersion,
-      clumping: plain.clumping,
-      shares: plain.varieties.map((share) => ({ ...share, known: knownPlants(counts, share.variety) })),
-    };
+  const isWhole = stands.every((stand) => stand.takenOut === 0);
+  if (!isWhole) return fitCurves(request, counts, comparisons);
+  if (record.design === "split-plot") return fitWithinMainPlots(request, counts, comparisons);
+  if (isLookSee(record)) return fitLookSee(request, counts);
+  const fit = effectivePlants(counts, survivalLayout(record), level, comparisons);
+  return {
+    ...fit,
+    shares: fit.varieties.map((share) => ({ ...share, known: knownPlants(counts, share.variety) })),
+  };
+}
+
+function fitCurves(request: ShareRequest, counts: PlotCount[], comparisons: number): ShareFit {
+  const { record, stands, asOf, level } = request;
   const from = request.from ?? firstDay(stands) ?? asOf;
   const followed = stands.map((stand) => followedPlot(record, stand, from, asOf));
-  const curves = standingLimits(followed, layout, [daysBetween(from, asOf)], level, comparisons);
+  const days = [daysBetween(from, asOf)];
+  const curves = standingLimits(followed, survivalLayout(record), days, level, comparisons);
   return {
     level: curves.level,
     dispersion: curves.dispersions[0],
@@ -69,12 +81,70 @@ export function fitShares(request: ShareRequest, comparisons: number): ShareFit 
   };
 }
 
-/** Plants taken out are neither standing nor lost: they leave the count of those that had to stand. */
-export function countOf(record: TrialRecord, stand: PlotStand): PlotCount {
-  return plotCount(stand.plot, record.design, {
-    setOut: stand.setOut - stand.takenOut,
-    standing: stand.standing,
-  });
+/**
+ * Varieties within main plots: the clumping is judged on main plot and variety under each treatment, and a variety's
+ * share is over all treatments. Where whole main plots were dealt the varieties, main plots are the clusters.
+ */
+function fitWithinMainPlots(request: ShareRequest, counts: PlotCount[], comparisons: number): ShareFit {
+  const { record, stands, level } = request;
+  if (isVarietyOnMainPlots(record)) {
+    const fit = effectiveMainPlots(mainPlotCounts(record, stands, "variety"), level, comparisons);
+    return {
+      ...fit,
+      shares: fit.treatments.map(({ treatment: variety, ...share }) => ({
+        ...share,
+        variety,
+        known: knownPlants(counts, variety),
+      })),
+    };
+  }
+  const cells = effectivePlants(cellCounts(record, stands), "rcbd", level, comparisons);
+  const totals = groupTotals(counts, (count) => count.variety);
+  const { level: each, shares } = effectiveShares(totals, cells.clumping, level, comparisons);
+  return {
+    level: each,
+    dispersion: cells.dispersion,
+    clumping: cells.clumping,
+    shares: shares.map(({ group: variety, ...share }) => ({
+      ...share,
+      variety,
+      known: knownPlants(counts, variety),
+    })),
+  };
+}
+
+/** A bed of entries that stand once: the clumping is judged on the repeated check alone. */
+function fitLookSee(request: ShareRequest, counts: PlotCount[]): ShareFit {
+  const { record, stands, level } = request;
+  const check = repeatedVariety(record);
+  const bed = lookSeeBed(
+    stands.map((stand, place) => ({
+      plot: stand.plot.code,
+      variety: stand.plot.variety,
+      isCheck: stand.plot.variety === check,
+      x: stand.plot.column ?? place,
+      y: stand.plot.row ?? 0,
+      setOut: counts[place].setOut,
+      standing: counts[place].standing,
+    })),
+    level,
+  );
+  const ofCheck = groupTotals(
+    counts.filter((count) => count.variety === check),
+    (count) => count.variety,
+  );
+  const checkShares = effectiveShares(ofCheck, bed.clumping, level, 1).shares;
+  const shares = [
+    ...bed.entries,
+    ...checkShares.map(({ group, ...share }) => ({ ...share, variety: group })),
+  ];
+  return {
+    level,
+    dispersion: bed.dispersion,
+    clumping: bed.clumping,
+    shares: shares.map((share) => ({ ...share, known: knownPlants(counts, share.variety) })),
+    nearest: new Map(bed.entries.map(({ variety, difference }) => [variety, difference])),
+  };
 }
 
 function knownPlants(counts: PlotCount[], variety: string): Share["known"] {

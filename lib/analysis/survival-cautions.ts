@@ -22,7 +22,8 @@ interface Told {
 /** What to beware of in the survival figures, the most important first. */
 export function survivalCautions(told: Told): Caution[] {
   return inOrder([
-    ...aboutPlots(told),
+    ...aboutDesign(told),
+    ...(told.survival.lookSee ? [] : aboutPlots(told)),
     ...aboutDf(told.survival),
     ...aboutExtremes(told.survival),
     ...aboutCounts(told),
@@ -30,6 +31,36 @@ export function survivalCautions(told: Told): Caution[] {
     ...aboutDecisive(told.decisive),
     ...aboutComparisons(told),
   ]);
+}
+
+/** Fewest blocks at which covers on main plots are more than described. */
+const fewestMainBlocks = 6;
+
+function aboutDesign({ record, survival }: Told): Caution[] {
+  const { main, lookSee } = survival;
+  const blocks = new Set(record.plots.map((plot) => plot.block)).size;
+  const [first] = main?.differences ?? [];
+  const reach = first?.low != null && first.high != null ? Math.round((first.high - first.low) * 50) : null;
+  return [
+    ...(lookSee
+      ? [
+          caution(
+            "look-see",
+            "This bed can tell dead from alive. The best-looking entry is usually worse than it looks: of eight, the best shown at 96 in a hundred was truly 78.",
+          ),
+        ]
+      : []),
+    ...(main && blocks < fewestMainBlocks
+      ? [
+          caution(
+            "few-main-plots",
+            blocks < 3
+              ? `${main.factor === "cover" ? "Covers" : "Sowing dates"} stood on ${blocks === 1 ? "one block" : "two blocks"}: what they did is described, not tested. Varieties under one of them are compared much better.`
+              : `${main.factor === "cover" ? "Covers" : "Sowing dates"} are compared on ${main.df} degrees of freedom${reach === null ? "" : `; expect to see only differences above about ${reach} in a hundred`}. Varieties under one of them are compared much better.`,
+          ),
+        ]
+      : []),
+  ];
 }
 
 function aboutPlots({ survival }: Told): Caution[] {

@@ -9,9 +9,11 @@ import { survivalRandomisation } from "@/lib/statistics/survival-randomisation";
 import { wilsonInterval } from "@/lib/statistics/wilson-interval";
 import { cite } from "./cite";
 import type { Difference, Finding, OtherInterval, Survival, SurvivalOfVariety } from "./finding";
-import { isCompleteSquare, plotCount, survivalLayout } from "./layout";
+import { isCompleteSquare, isLookSee, isVarietyOnMainPlots, plotCount, survivalLayout } from "./layout";
 import type { PlotStand } from "./plot-stand";
-import { countOf, fitShares, type ShareFit, type ShareRequest } from "./share-fit";
+import { fitShares, type ShareFit, type ShareRequest } from "./share-fit";
+import { countOf } from "./stand-counts";
+import { survivalOfMain } from "./survival-of-main";
 import type { TrialRecord } from "./trial-record";
 
 export interface SurvivalRequest extends ShareRequest {
@@ -51,6 +53,8 @@ export function survivalFinding(request: SurvivalRequest): Finding<Survival> | n
       varieties,
       differences: request.redeal ? withRandomisation(record, counts, differences) : differences,
       pairs,
+      main: record.design === "split-plot" ? survivalOfMain(record, stands, level) : null,
+      lookSee: isLookSee(record),
       working: {
         dispersion: fit.dispersion.f,
         effectiveDf: fit.dispersion.effectiveDf,
@@ -147,6 +151,8 @@ function toCheck(
     };
   };
   return others.map((variety) => {
+    const nearest = fit.nearest?.get(variety.variety);
+    if (nearest) return { ...difference(variety, check, fit.level), ...nearest };
     const together = limitsOf(inFamily(variety.variety), inFamily(check.variety), family.level);
     return {
       ...difference(variety, check, fit.level),
@@ -163,6 +169,7 @@ function pairsOf(differences: Difference[]): [string, string][] {
 function isDealable(record: TrialRecord, counts: PlotCount[], differences: Difference[]): boolean {
   const dealt = new Set(counts.map((count) => count.variety));
   const known = differences.every(({ variety, reference }) => dealt.has(variety) && dealt.has(reference));
+  if (record.design === "split-plot" && isVarietyOnMainPlots(record)) return false;
   return differences.length > 0 && known && (record.design !== "latin" || isCompleteSquare(record));
 }
 

@@ -2,13 +2,13 @@ import { randomStream } from "@/lib/statistics/random-stream";
 import { yieldRandomisation } from "@/lib/statistics/yield-randomisation";
 import type { Day } from "@/lib/words/day";
 import type { Finding, YieldAnalysis, YieldDifference, YieldPer } from "./finding";
+import { fitYield, hasOneError } from "./fit-yield";
 import { isCompleteSquare, neighbourhood, survivalLayout } from "./layout";
 import { leaveOneOut } from "./leave-one-out";
 import { yieldPicks } from "./picks";
 import type { PlotStand } from "./plot-stand";
 import type { TrialRecord } from "./trial-record";
-import { type FittedYield, fitFixedYield } from "./yield";
-import { fitMixedYield } from "./yield-mixed";
+import type { FittedYield } from "./yield";
 import type { ModelPlot } from "./yield-model";
 import { responseOf, type TrialPicks, yieldScales } from "./yield-plots";
 import { yieldRatios } from "./yield-ratio";
@@ -89,15 +89,6 @@ export function modelPlots({
     const response = responseOf(own, per, stand);
     return response === null ? [] : [{ plot: own.plot, response }];
   });
-}
-
-/** Completely randomised, blocks and Latin squares have one error; the other designs several. */
-function hasOneError({ design }: TrialRecord): boolean {
-  return design === "crd" || design === "rcbd" || design === "latin";
-}
-
-function fitYield(record: TrialRecord, plots: ModelPlot[], level: number): FittedYield {
-  return hasOneError(record) ? fitFixedYield(record, plots, level) : fitMixedYield(record, plots, level);
 }
 
 /** A mean for every variety of the trial, null for one without a plot in the model. */

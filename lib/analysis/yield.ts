@@ -13,8 +13,8 @@ import { welchTest } from "@/lib/statistics/welch-test";
 import { cite } from "./cite";
 import type {
   AnovaRow,
+  ModelDifference,
   PlotResidual,
-  YieldDifference,
   YieldMean,
   YieldOfMain,
   YieldPair,
@@ -32,7 +32,7 @@ export interface FittedYield {
   residualDf: number;
   residualMs: number | null;
   means: YieldMean[];
-  differences: Omit<YieldDifference, "ratio" | "ratioLow" | "ratioHigh" | "plotsWipedOut">[];
+  differences: ModelDifference[];
   pairs: YieldPair[];
   variance: YieldVariance[];
   /** What whole main plots were dealt, where they were. */

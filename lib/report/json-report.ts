@@ -21,6 +21,7 @@ export function jsonReport(findings: TrialFindings, unknownColumns: string[] = [
       level: survival.level,
       ...survivalParts(survival.value),
       curves: standing?.value ?? [],
+      causes: findings.causes?.value ?? [],
     },
     took: findings.took && survivalParts(findings.took.value),
     wintered: findings.wintered && survivalParts(findings.wintered.value),
@@ -29,14 +30,16 @@ export function jsonReport(findings: TrialFindings, unknownColumns: string[] = [
       ...findings.yield.value,
       level: findings.yield.level,
     },
+    scores: findings.scores.map((finding) => finding.value),
+    counts: findings.counts.map((finding) => finding.value),
     bolting: findings.bolting?.value ?? [],
     proposals: proposals?.value ?? [],
     cautions: allCautions(findings),
   };
 }
 
-function survivalParts({ icc, df, smallestP, varieties, differences, pairs, working }: Survival): object {
-  return { icc, df, smallestP, varieties, differences, pairs, working };
+function survivalParts({ step: _, ...parts }: Survival): object {
+  return parts;
 }
 
 /** Cautions of every part, each once: the trial's own first. */

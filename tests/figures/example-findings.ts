@@ -57,6 +57,8 @@ export const exampleSurvival: Finding<Survival> = {
       highFamily: null,
     })),
     pairs: [],
+    main: null,
+    lookSee: false,
     working: {
       dispersion: 1.6,
       effectiveDf: 11,
