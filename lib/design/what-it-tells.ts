@@ -37,9 +37,9 @@ export interface WhatItTells {
 
 const level = 0.95;
 const tail = (1 - level) / 2;
-/** Taken where no trial of one's own says better. */
-const usualIcc = 0.1;
-const usualShare = 0.75;
+/** Intra-class correlation, and share of the check's plants that stand: taken where no trial of one's own says better. */
+export const usualIcc = 0.1;
+export const usualShare = 0.75;
 /** The middle of the 20 to 30 in 100 that yields of small plots scatter by (common practice). */
 const usualCv = 0.25;
 const often = 0.8;
@@ -63,7 +63,7 @@ function clearDifferenceAt(plants: number): number | null {
 }
 
 /** Plots of one variety: in a split plot, under one cover. */
-function plotsEach({ design, entries, blocks }: TrialSize): number {
+export function plotsEach({ design, entries, blocks }: TrialSize): number {
   if (design === "latin") return entries;
   return design === "augmented" ? 1 : blocks;
 }

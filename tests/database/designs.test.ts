@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import { openMigrated } from "@/db/migrate";
 import { closeDatabase } from "@/db/open";
 import { createTrial } from "@/lib/service/create-trial";
+import { fieldPack } from "@/lib/service/field-pack";
 import { proposeTrial } from "@/lib/service/propose-trial";
 import { sketchTrial } from "@/lib/service/sketch-trial";
 import { startGarden } from "@/lib/service/start-garden";
@@ -107,6 +108,17 @@ describe("a trial of another design", () => {
     }
     expect(trial.levels.map((level) => level.words)).toEqual(["open ground", "White fleece"]);
     expect(trial.levels[1]).toMatchObject({ fromOn: "2026-10-20", untilOn: "2027-03-15" });
+  });
+
+  it("tells a phone of a compared cover for as long as it stands", () => {
+    const { house } = houseWithTrial({ ...plans["covers on main plots"], covers: [] });
+    const coversOn = (instant: string) => {
+      house.at = instant as typeof house.at;
+      return fieldPack(house).beds.map((bed) => bed.covers);
+    };
+    expect(coversOn("2026-10-19T09:00:00.000Z")).toEqual([[]]);
+    expect(coversOn("2026-10-20T09:00:00.000Z")).toEqual([["White fleece"]]);
+    expect(coversOn("2027-03-16T09:00:00.000Z")).toEqual([[]]);
   });
 
   it("says of every plot when it was sown", () => {

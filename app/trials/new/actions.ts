@@ -6,6 +6,7 @@ import { createTrial } from "@/lib/service/create-trial";
 import { openHouse } from "@/lib/service/house";
 import { planningChoices } from "@/lib/service/planning-choices";
 import { proposeTrial, type TrialProposal } from "@/lib/service/propose-trial";
+import { type SimulatedBatch, simulateTrial } from "@/lib/service/simulate-trial";
 import { sketchTrial, type TrialSketch } from "@/lib/service/sketch-trial";
 import { trialView } from "@/lib/service/trial-view";
 import { writeDay } from "@/lib/words/day";
@@ -159,4 +160,11 @@ export async function answerPlan(before: PlanAnswer, form: FormData): Promise<Pl
 export async function drawPlan(values: Values): Promise<Drawn> {
   const read = readPlanForm(values, planningChoices(openHouse()).beds);
   return drawn(read, values);
+}
+
+/** One batch of made-up trials like the plan; null when the plan cannot be tried as it stands. */
+export async function simulatePlan(values: Values, batch: number): Promise<SimulatedBatch | null> {
+  const read = readPlanForm(values, planningChoices(openHouse()).beds);
+  const simulated = simulateTrial(read.input, Number(batch));
+  return simulated.ok ? simulated.value : null;
 }

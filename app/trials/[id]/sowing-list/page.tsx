@@ -2,6 +2,7 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { SendButton } from "@/app/_ui/button";
 import { DataTable } from "@/app/_ui/data-table";
+import { ErrorSummary } from "@/app/_ui/error-summary";
 import { TextField } from "@/app/_ui/field";
 import { fieldFaults } from "@/app/_ui/field-fault";
 import styles from "@/app/_ui/page.module.css";
@@ -69,7 +70,8 @@ export default async function SowingListPage({ params, searchParams }: SowingLis
           summary="What comes up of each packet, and the spares"
           isOpen={faults.length > 0 || asked.length > 0}
         >
-          <form method="get">
+          <form method="get" noValidate>
+            <ErrorSummary faults={faults} turn={faults.length > 0 ? 1 : 0} />
             <p>
               From a germination test, or from the packet. Where nothing is known, 80 in 100 is taken (common
               practice).

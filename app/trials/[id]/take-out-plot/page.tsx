@@ -22,10 +22,16 @@ export default async function TakeOutPlotPage({ params }: { params: Promise<{ id
       </p>
       <TakeOutPlotForm
         values={{ trialId: trial.id, fromOn: writeDay(trial.today) }}
-        plots={trial.plots.map((plot) => ({
-          value: plot.id,
-          words: `${plot.code}, ${varieties.get(plot.entryId)}`,
-        }))}
+        plots={[
+          ...trial.plots.map((plot) => ({
+            value: plot.id,
+            words: `${plot.code}, ${varieties.get(plot.entryId)}`,
+          })),
+          ...trial.entries.map((entry) => ({
+            value: `entry ${entry.id}`,
+            words: `Every plot of ${entry.variety}`,
+          })),
+        ]}
       />
     </Section>
   );

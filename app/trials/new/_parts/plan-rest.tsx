@@ -16,6 +16,7 @@ import { RuleFields } from "../../_parts/rule-fields";
 import type { Drawn } from "../actions";
 import { fieldOf, type PlanParts } from "./plan-beginning";
 import { type RowList, rowCount } from "./plan-rows";
+import { Simulation } from "./simulation";
 
 const lookHints: Record<(typeof assessmentNames)[number], string> = {
   took: "Three weeks after planting: what is gone by then is lost to transplanting, not to winter.",
@@ -359,6 +360,7 @@ function Tells({ sketch, values }: { sketch: TrialSketch; values: Record<string,
           <li key={sentence}>{sentence}</li>
         ))}
       </ul>
+      {["rcbd", "crd", "split-plot"].includes(values.design) && <Simulation />}
       <OneMore sketch={sketch} />
       {sketch.plans.length > 0 && (
         <Working summary="Other plans that fit this bed">

@@ -31,8 +31,16 @@ export function TakeOutPlotForm({
         {...field("kind")}
         legend="What happened to it?"
         choices={[
-          { value: "excluded", words: "It cannot be judged fairly", more: "an accident, a wrong planting" },
-          { value: "missing", words: "There is nothing to judge", more: "never planted, or dug over" },
+          {
+            value: "excluded",
+            words: "It cannot be judged fairly",
+            more: "an accident, a wrong planting, not true to name",
+          },
+          {
+            value: "missing",
+            words: "There is nothing to judge",
+            more: "did not come up, never planted, or dug over",
+          },
         ]}
       />
       <TextField {...field("fromOn")} width="day" hint="Such as 14 Jan 2028" />
