@@ -1,7 +1,8 @@
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { migrate } from "drizzle-orm/better-sqlite3/migrator";
+import { copyAtOnce } from "./copy-file";
 import { closeDatabase, type Database, openDatabase, openReadOnly } from "./open";
 
 const shippedMigrations = fileURLToPath(new URL("./migrations", import.meta.url));
@@ -65,16 +66,9 @@ export function ageOfFile(file: string, folder = shippedMigrations): FileAge {
   }
 }
 
-function backUp(database: Database, backup: string): void {
-  const partial = `${backup}.partial`;
-  rmSync(partial, { force: true });
-  database.$client.prepare("VACUUM INTO ?").run(partial);
-  renameSync(partial, backup);
-}
-
 /**
  * Opens the garden's file, brought up to the newest migration. A file that is to be changed is copied first to
- * `backups/` beside it; all migrations run in one transaction, so a failure leaves the file as it was. Throws
+ * `backups/` beside it and the copy verified; all migrations run in one transaction, so a failure leaves the file as it was. Throws
  * `NewerDatabaseError` for a file from a newer version, which stays untouched.
  *
  * @param stamp names the backup, made of letters, digits and dashes; the day and time, say.
@@ -92,10 +86,8 @@ export function openMigrated(
     let backup: string | null = null;
     const used = database.$client.prepare("SELECT 1 FROM sqlite_master LIMIT 1").get() !== undefined;
     if (age === "older" && used) {
-      const backupFolder = join(file, "..", "backups");
-      mkdirSync(backupFolder, { recursive: true });
-      backup = join(backupFolder, `before-update-${stamp}.sqlite`);
-      backUp(database, backup);
+      backup = join(file, "..", "backups", `before-update-${stamp}.sqlite`);
+      copyAtOnce(database, backup);
     }
     if (age !== "current") migrate(database, { migrationsFolder: folder });
     return { database, backup };

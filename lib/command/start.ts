@@ -5,11 +5,13 @@ import { fileURLToPath } from "node:url";
 import { takeLock } from "@/db/lock";
 import { ageOfFile, NewerDatabaseError, openMigrated, UnreadableDatabaseError } from "@/db/migrate";
 import { closeDatabase, type Database } from "@/db/open";
+import { backUp } from "@/lib/service/back-up";
 import { gardenView } from "@/lib/service/garden-view";
 import { type House, shareHouse } from "@/lib/service/house";
 import { openDemo } from "@/lib/service/open-demo";
 import { instantOf } from "@/lib/words/instant";
 import { BuildFailedError, buildIfStale } from "./build-if-stale";
+import { copyDaily } from "./copy-daily";
 import { CannotStartError, dataFolderPath, readyDataFolder } from "./data-folder";
 import { hostNames } from "./gate";
 import { answerPlainly, gated, type Pages } from "./gated";
@@ -153,6 +155,7 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
   const house = liveHouse(database, dataFolder);
   const { loadHazelClough } = await import("@/seed/hazel-clough");
   house.loadDemo = () => loadHazelClough(house);
+  house.backUp = () => backUp(house);
   shareHouse(house);
   if (options.demo) fillWithDemo(house);
 
@@ -165,6 +168,7 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
     ready.nextEnd.emit("upgrade", request, socket, head);
   });
   pages = ready.pages;
+  copyDaily(house, stopping.signal);
   console.log(`Proving Bed is at http://${address}:${bound}`);
   if (!gardenView(house).garden) console.log("The file is empty: the first page offers a demo garden.");
 }

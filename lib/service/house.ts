@@ -12,6 +12,8 @@ export interface House {
   dataFolder: string;
   /** Fills an empty file with the demo garden; there only where a person may ask for it. */
   loadDemo?(): void;
+  /** Makes a verified copy of the garden's file and names it; there where the launcher lent it to the pages. */
+  backUp?(): Promise<string>;
   /** Told of what should not have happened, where somebody reads it. */
   report?(fault: unknown): void;
 }

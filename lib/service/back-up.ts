@@ -1,0 +1,54 @@
+import { execFile } from "node:child_process";
+import { rmSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { promisify } from "node:util";
+import { copyOnline } from "@/db/copy-file";
+import { backupFolder, backupName, backupsToDrop } from "./backup-names";
+import type { House } from "./house";
+import { listBackups } from "./list-backups";
+
+const reader = fileURLToPath(new URL("./verify-copy.ts", import.meta.url));
+
+/** Has a copy read through in a process of its own; rejects when it is not whole. */
+async function verifyAside(copy: string): Promise<void> {
+  try {
+    await promisify(execFile)(process.execPath, ["--import", "tsx", reader, copy], {
+      cwd: dirname(reader),
+    });
+  } catch (fault) {
+    const said = (fault as { stderr?: string }).stderr || String(fault);
+    throw new Error(`the copy failed its check: ${said}`, { cause: fault });
+  }
+}
+
+const underWay = new Map<string, Promise<string>>();
+
+async function makeCopy(house: House): Promise<string> {
+  const folder = backupFolder(house.dataFolder);
+  const name = backupName(house.now());
+  await copyOnline(house.database, join(folder, name), verifyAside);
+  for (const old of backupsToDrop(listBackups(house).map((line) => line.name)))
+    rmSync(join(folder, old), { force: true });
+  return name;
+}
+
+/**
+ * Copies the garden's file to a dated file in `backups/` while the home goes on, reads the copy through, and only then
+ * gives it its name and drops older copies by the rule of `backupsToDrop`. Asked twice at once, it copies once. Rejects
+ * when the copy cannot be written or is not whole; older copies stay then, and nothing half-made is left.
+ *
+ * For the launcher and commands: pages ask through `house.backUp`.
+ *
+ * @returns the name of the copy
+ */
+export async function backUp(house: House): Promise<string> {
+  const folder = house.dataFolder;
+  const begun = underWay.get(folder) ?? makeCopy(house);
+  underWay.set(folder, begun);
+  try {
+    return await begun;
+  } finally {
+    underWay.delete(folder);
+  }
+}
