@@ -11,6 +11,7 @@ const places = [
   { href: "/trials", words: "Trials" },
   { href: "/garden", words: "Garden" },
   { href: "/varieties", words: "Varieties" },
+  { href: "/files", words: "Files" },
 ] as const;
 
 /** The places of the program; the one that is open says so. */
