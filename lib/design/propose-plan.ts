@@ -1,11 +1,13 @@
 import { designMisfits } from "./design-misfits";
 import { type FitRequest, fitBed, plotsOf } from "./fit-bed";
-import { type WhatItTells, whatItTells } from "./what-it-tells";
+import { type Scatter, type WhatItTells, whatItTells } from "./what-it-tells";
 
 /** What is to be planned, without its numbers of blocks and plants. */
 export interface PlanRequest extends Omit<FitRequest, "blocks" | "plantsPerPlot"> {
   /** The most plants of one variety that there will be; as many as are wanted where nothing is said. */
   plantsToHand?: number;
+  /** Of the garden's own trials of the crop. */
+  scatter?: Scatter;
 }
 
 export interface PlanProposal {

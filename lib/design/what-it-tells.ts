@@ -11,7 +11,17 @@ import { incompleteBlocks } from "./incomplete-blocks";
 export type TrialSize = Pick<
   FitRequest,
   "design" | "entries" | "blocks" | "plantsPerPlot" | "levels" | "checks" | "plotsPerBlock"
->;
+> & { scatter?: Scatter };
+
+/** How plants and plots scattered in trials of one's own; null where they do not say. */
+export interface Scatter {
+  /** Intra-class correlation of survival in a plot. */
+  icc: number | null;
+  /** Coefficient of variation of plots' yields, as a share. */
+  cv: number | null;
+  /** Where it comes from, for reading: `your 2 trials of kale`. */
+  from: string;
+}
 
 export interface WhatItTells {
   /** How many plants, each with a plot to itself, would tell as much as one variety's. */
@@ -37,8 +47,9 @@ export interface WhatItTells {
 
 const level = 0.95;
 const tail = (1 - level) / 2;
-/** Intra-class correlation, and share of the check's plants that stand: taken where no trial of one's own says better. */
-export const usualIcc = 0.1;
+/** Taken where no trial of one's own says better. */
+const usualIcc = 0.1;
+/** Of the check's plants, so many are taken to stand. */
 export const usualShare = 0.75;
 /** The middle of the 20 to 30 in 100 that yields of small plots scatter by (common practice). */
 const usualCv = 0.25;
@@ -60,6 +71,20 @@ function clearDifferenceAt(plants: number): number | null {
     else low = middle;
   }
   return high;
+}
+
+/** The scatter to reckon with: one's own where it is known, else what is usual. */
+export function scatterOf({ scatter }: TrialSize): { icc: number; cv: number } {
+  return { icc: scatter?.icc ?? usualIcc, cv: scatter?.cv ?? usualCv };
+}
+
+/** What was taken for clumping and scatter, and where it comes from. */
+function takenWords({ scatter }: TrialSize): string {
+  const from = (own: number | null | undefined, usual: string) =>
+    own == null ? usual : `from ${scatter?.from}`;
+  const icc = (scatter?.icc ?? usualIcc).toFixed(scatter?.icc == null ? 1 : 2);
+  const cv = hundredth(scatter?.cv ?? usualCv);
+  return `Taken for this: plants of one plot share their fate by an intra-class correlation of ${icc} (${from(scatter?.icc, "usual")}), and yields of plots scatter by ${cv} in 100 (${from(scatter?.cv, "common practice")}).`;
 }
 
 /** Plots of one variety: in a split plot, under one cover. */
@@ -124,12 +149,12 @@ function differenceSeen(clearDifference: number | null, plants: number, chance: 
 
 /**
  * The smallest true difference in yield to the check, as a share of the check's, that would show in so many of trials like
- * this one: (t for the limits + t for the chance) × CV × √(2/plots), plots scattering by a quarter of their mean.
+ * this one: (t for the limits + t for the chance) × CV × √(2/plots), plots scattering by that CV.
  */
-function yieldSeen(plots: number, df: number, chance: number): number | null {
+function yieldSeen(plots: number, df: number, cv: number, chance: number): number | null {
   if (df < 1) return null;
   const t = studentTQuantile(1 - tail, df) + studentTQuantile(chance, df);
-  return t * usualCv * Math.sqrt(2 / plots);
+  return t * cv * Math.sqrt(2 / plots);
 }
 
 /** Below it the results warn. */
@@ -154,11 +179,11 @@ function hundredth(share: number): number {
  * How little a trial of this size can prove, told before anything is sown.
  *
  * The interval is the one that the results will use (effective plants), at the scatter that would be expected if plants
- * of one plot shared their fate as usual: an intra-class correlation of 0.1, since no trial of one's own is asked. A
- * real result will be wider or narrower by luck. What would be seen four times in five is a closed form; yields are taken
- * to scatter by a coefficient of variation of 25 %. In a split plot it speaks of varieties under one cover.
+ * of one plot shared their fate as in one's own trials, or as usual: an intra-class correlation of 0.1. A real result will
+ * be wider or narrower by luck. What would be seen four times in five is a closed form; yields are taken to scatter as in
+ * one's own trials, or by a coefficient of variation of 25 %. In a split plot it speaks of varieties under one cover.
  *
- * @param size two varieties or more
+ * @param size two varieties or more; `scatter` is of one's own trials of the crop
  *
  * Source: our own construction (effective-plants.ts); wilson-1927, newcombe-1998-difference.
  * Checked: tests/unit/design/what-it-tells.test.ts.
@@ -167,10 +192,11 @@ function hundredth(share: number): number {
  */
 export function whatItTells(size: TrialSize): WhatItTells {
   const { design, plantsPerPlot } = size;
+  const { icc, cv } = scatterOf(size);
   const df = residualDfOf(size);
   const plots = plotsEach(size);
   const belief = clumping({
-    f: df === 0 ? null : 1 + (plantsPerPlot - 1) * usualIcc,
+    f: df === 0 ? null : 1 + (plantsPerPlot - 1) * icc,
     df,
     effectiveDf: df,
     clusterSize: plantsPerPlot,
@@ -181,10 +207,10 @@ export function whatItTells(size: TrialSize): WhatItTells {
   const standing = Math.round(plants * usualShare);
   const { low, high } = wilsonInterval((standing / plants) * effectivePlants, effectivePlants, level);
   const clearDifference = clearDifferenceAt(effectivePlants);
-  const asClumped = plants / (1 + (plantsPerPlot - 1) * usualIcc);
+  const asClumped = plants / (1 + (plantsPerPlot - 1) * icc);
   const oftenSeen = differenceSeen(clearDifference, asClumped, often);
   const seldomSeen = differenceSeen(clearDifference, asClumped, seldom);
-  const yieldOftenSeen = design === "augmented" ? null : yieldSeen(plots, df, often);
+  const yieldOftenSeen = design === "augmented" ? null : yieldSeen(plots, df, cv, often);
   const smallest = layoutSmallestP(size);
 
   const inPlots = plots === 1 ? "in one plot" : `in ${plots} plots`;
@@ -218,9 +244,7 @@ export function whatItTells(size: TrialSize): WhatItTells {
     sentences.push(
       `Only ${df} of its plots’ worth are left to judge the scatter by: six or more are better.`,
     );
-  sentences.push(
-    "Taken for this: plants of one plot share their fate as usual (intra-class correlation 0.1), and yields of plots scatter by 25 in 100 (common practice).",
-  );
+  sentences.push(takenWords(size));
   return {
     effectivePlants,
     standing,

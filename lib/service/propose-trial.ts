@@ -11,6 +11,7 @@ import type { Design } from "@/lib/words/trial";
 import { type TrialPlan, trialPlanSchema } from "@/lib/words/trial-plan";
 import { gardenMisfits } from "./garden-misfits";
 import type { House } from "./house";
+import { ownScatter } from "./own-scatter";
 import { planMisfits } from "./plan-misfits";
 import { readForm } from "./read-form";
 import { sameName } from "./same-name";
@@ -154,6 +155,7 @@ export function proposeTrial(house: House, input: unknown): Outcome<TrialProposa
     gradient: plan.gradient ?? undefined,
     guardRows: plan.guardRows,
     plantsToHand: beginning.plantsToHand,
+    scatter: ownScatter(house, beginning.crop),
     beds: plan.beds.map((bed) => ({ ...bed, id: bed.name })),
   };
   // Something to deal to main plots makes it a split plot, whatever was chosen before.

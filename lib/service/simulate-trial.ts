@@ -1,6 +1,6 @@
 import * as z from "zod/mini";
 import { fitRequestOf } from "@/lib/design/lay-out-trial";
-import { plotsEach, usualIcc, usualShare, whatItTells } from "@/lib/design/what-it-tells";
+import { plotsEach, type Scatter, scatterOf, usualShare, whatItTells } from "@/lib/design/what-it-tells";
 import { randomStream } from "@/lib/statistics/random-stream";
 import { simulatedSurvivalPower } from "@/lib/statistics/survival-power";
 import { type Outcome, refusal, success } from "@/lib/words/fault";
@@ -38,7 +38,7 @@ const trialsInBatch = 100;
  * the differences that the closed form names would show. Every batch has a stream of its own from the plan's seed; the same
  * plan gives the same answer. Completely random layouts, blocks, and varieties under one cover of a split plot.
  */
-export function simulateTrial(input: unknown, batch: number): Outcome<SimulatedBatch> {
+export function simulateTrial(input: unknown, batch: number, scatter?: Scatter): Outcome<SimulatedBatch> {
   const form = readForm(simulatedSchema, input);
   if (!form.ok) return form;
   const plan = form.value;
@@ -49,7 +49,8 @@ export function simulateTrial(input: unknown, batch: number): Outcome<SimulatedB
     ]);
   const beds = plan.beds.map((bed, position) => ({ ...bed, id: `${position}` }));
   const entries = plan.entries.map((_, position) => `${position}`);
-  const size = fitRequestOf(planLayout(plan, { beds, entries, levels: levelWords(plan.mainPlots) }));
+  const asked = planLayout(plan, { beds, entries, levels: levelWords(plan.mainPlots) });
+  const size = { ...fitRequestOf(asked), scatter };
   const tells = whatItTells(size);
   const stream = randomStream((plan.seed + 7919 * (batch + 1)) % 4_294_967_296);
   const trial = {
@@ -57,7 +58,7 @@ export function simulateTrial(input: unknown, batch: number): Outcome<SimulatedB
     plotsEach: plotsEach(size),
     plantsPerPlot: plan.plantsPerPlot,
     layout,
-    icc: usualIcc,
+    icc: scatterOf(size).icc,
     level: 0.95,
   } as const;
   const tried = (difference: number | null) => {

@@ -2,7 +2,7 @@ import * as z from "zod/mini";
 import { fitRequestOf, type LaidPlot, layOutTrial } from "@/lib/design/lay-out-trial";
 import { planCautions } from "@/lib/design/plan-cautions";
 import { type PlanProposal, proposePlan } from "@/lib/design/propose-plan";
-import { type WhatItTells, whatItTells } from "@/lib/design/what-it-tells";
+import { type Scatter, type WhatItTells, whatItTells } from "@/lib/design/what-it-tells";
 import type { Day } from "@/lib/words/day";
 import { type Outcome, success } from "@/lib/words/fault";
 import type { Companion } from "@/lib/words/trial";
@@ -49,8 +49,12 @@ export interface TrialSketch {
   oneMore: { block: WhatItTells | null; twoPlants: WhatItTells };
 }
 
-/** The layout as `createTrial` will deal it from the same plan, before anything is stored. */
-export function sketchTrial(input: unknown): Outcome<TrialSketch> {
+/**
+ * The layout as `createTrial` will deal it from the same plan, before anything is stored.
+ *
+ * @param scatter of the garden's own trials of the crop; without it the usual is taken
+ */
+export function sketchTrial(input: unknown, scatter?: Scatter): Outcome<TrialSketch> {
   const form = readForm(drawnSchema, input);
   if (!form.ok) return form;
   const { plantsToHand, ...plan } = form.value;
@@ -62,7 +66,7 @@ export function sketchTrial(input: unknown): Outcome<TrialSketch> {
   });
   const layout = layOutTrial(asked);
   if (!layout.ok) return layout;
-  const size = fitRequestOf(asked);
+  const size = { ...fitRequestOf(asked), scatter };
   const dated = datedSchema.safeParse(input);
   return success({
     beds,

@@ -4,6 +4,7 @@ import { redirect } from "next/navigation";
 import { type FieldFault, type FormAnswer, fieldFaults, typedValues } from "@/app/_ui/field-fault";
 import { createTrial } from "@/lib/service/create-trial";
 import { openHouse } from "@/lib/service/house";
+import { ownScatter } from "@/lib/service/own-scatter";
 import { planningChoices } from "@/lib/service/planning-choices";
 import { proposeTrial, type TrialProposal } from "@/lib/service/propose-trial";
 import { type SimulatedBatch, simulateTrial } from "@/lib/service/simulate-trial";
@@ -40,7 +41,7 @@ function said(read: ReadPlan, faults: readonly Fault[], values: Values): FieldFa
 }
 
 function drawn(read: ReadPlan, values: Values): Drawn {
-  const sketch = sketchTrial(read.input);
+  const sketch = sketchTrial(read.input, ownScatter(openHouse(), values.crop ?? ""));
   if (sketch.ok) return { sketch: sketch.value, whyNot: [] };
   const places = new Set(sketch.faults.map((fault) => read.fieldOf(fault.place)));
   const whyNot = said(read, sketch.faults, values).filter((fault) => places.has(fault.at));
@@ -165,6 +166,6 @@ export async function drawPlan(values: Values): Promise<Drawn> {
 /** One batch of made-up trials like the plan; null when the plan cannot be tried as it stands. */
 export async function simulatePlan(values: Values, batch: number): Promise<SimulatedBatch | null> {
   const read = readPlanForm(values, planningChoices(openHouse()).beds);
-  const simulated = simulateTrial(read.input, Number(batch));
+  const simulated = simulateTrial(read.input, Number(batch), ownScatter(openHouse(), values.crop ?? ""));
   return simulated.ok ? simulated.value : null;
 }

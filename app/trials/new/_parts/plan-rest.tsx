@@ -35,6 +35,15 @@ const designChoices: Record<Design, { words: string; more: string }> = {
   "incomplete-blocks": { words: "Small blocks", more: "for more varieties than a block should hold" },
 };
 
+const blockHints: Record<Design, string> = {
+  rcbd: "So many plots of each variety",
+  crd: "So many plots of each variety",
+  latin: "As many as varieties",
+  "split-plot": "So many stretches under each cover, or of each sowing",
+  augmented: "So many plots of each check",
+  "incomplete-blocks": "Replicates: so many plots of each variety",
+};
+
 const designWhys: Record<Design, string> = {
   rcbd: "Every variety stands in every block once, on its own plot, in an order that chance deals. A block is a stretch of bed that is much alike; with several, one bad corner cannot decide for or against a variety.",
   crd: "Chance deals every plot of the bed alike, with no blocks. It is fair; but only a bed that is much alike all over lets small differences be seen.",
@@ -59,12 +68,7 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
       <Section title="Plots" id="plots">
         <p>{values.designWhy || designWhys[design]}</p>
         <div className={formStyles.pair}>
-          <TextField
-            {...field("blocks")}
-            hint="So many plots of each variety"
-            width="short"
-            inputMode="numeric"
-          />
+          <TextField {...field("blocks")} hint={blockHints[design]} width="short" inputMode="numeric" />
           <TextField {...field("plantsPerPlot")} width="short" inputMode="numeric" />
           <TextField {...field("betweenPlantsMm")} width="short" />
           <TextField {...field("betweenRowsMm")} width="short" />
