@@ -26,6 +26,26 @@ export default function FilesPage() {
           is a garden that can be put back.
         </p>
       </Section>
+      <Section title="One trial">
+        {files.trials.length === 0 && <p>There is no trial yet.</p>}
+        <ul className={styles.lines}>
+          {files.trials.map(({ id, question, plantedOn }) => (
+            <li key={id}>
+              <a href={`/trials/${id}/export`} download>
+                {question}
+              </a>
+              <p className={styles.aside}>
+                Planted {sayDay(plantedOn, true)}. With a licence: <Licences id={id} files={files} />
+              </p>
+            </li>
+          ))}
+        </ul>
+        <p className={styles.soft}>
+          A zip of plain tables (plots, observations, what was changed) with their description, for any
+          spreadsheet or statistics program. It names who recorded what; the garden’s place is not in it.
+          Without a licence nobody else is given leave to use it.
+        </p>
+      </Section>
       <Section title="Backups">
         <p>
           A copy is made every day while Proving Bed runs, and one before an update changes the file. The last
@@ -57,6 +77,17 @@ export default function FilesPage() {
       </Section>
     </>
   );
+}
+
+function Licences({ id, files }: { id: string; files: FilesView }) {
+  return files.licences.map(({ name, title }, position) => (
+    <span key={name}>
+      {position > 0 && ", "}
+      <a href={`/trials/${id}/export?licence=${name}`} title={title} download>
+        {name}
+      </a>
+    </span>
+  ));
 }
 
 function lastBackup({ copies, today }: FilesView): string {

@@ -139,7 +139,7 @@ function blocksFromReplicates(plots: PlotRow[], design: AnalysedDesign): PlotRow
   return plots.map((plot) => ({ ...plot, block: plot.replicate }));
 }
 
-/** Rows fold in the order of the file within a day. Plants added complete their plot: a file names no cohorts. */
+/** Rows fold in the order of the file within a day. Plants added complete their plot where `set_out_on` is blank. */
 function factFromRow(row: ObservationRow): Observation {
   return {
     id: row.id ?? `line ${row.line}`,
@@ -147,7 +147,7 @@ function factFromRow(row: ObservationRow): Observation {
     deviceSequence: row.line,
     walkaboutId: null,
     plotId: row.plot,
-    cohortOn: null,
+    cohortOn: row.setOutOn,
     kind: row.kind,
     cause: row.cause,
     trait: row.trait,

@@ -31,6 +31,8 @@ export interface ObservationRow {
   /** As the file has them: UUIDs, or marks that hold within the file only. */
   id: string | null;
   replaces: string | null;
+  /** When the plants concerned were set out; null is the plot's planting. */
+  setOutOn: Day | null;
   /** Columns that the format does not know, by name. */
   notes: Record<string, string>;
 }
@@ -41,7 +43,7 @@ export interface ObservationsFile {
 }
 
 const required = ["seen_on", "plot", "kind"];
-const optional = ["cause", "trait", "part", "amount", "unit", "by", "note", "id", "replaces"];
+const optional = ["cause", "trait", "part", "amount", "unit", "by", "note", "id", "replaces", "set_out_on"];
 const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
 
 const plantKinds: readonly ObservationKind[] = ["stand", "loss", "removed", "added", "regrew", "doubtful"];
@@ -172,6 +174,7 @@ export function readObservations(
       note: cell.text("note", 10_000),
       id,
       replaces: cell.text("replaces", 120),
+      setOutOn: cell.day("set_out_on"),
       notes: row.notes,
     };
   });

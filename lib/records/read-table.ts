@@ -1,7 +1,8 @@
 import Papa from "papaparse";
 import { type Fault, type Outcome, quoteFound, refusal, success } from "@/lib/words/fault";
+import { restoredCell } from "./neutral-cell";
 
-/** One row of a file: its line, and its values by column, with spaces at the ends taken off. */
+/** One row of a file: its line, and its values by column, with spaces at the ends taken off and formula-like ones restored. */
 export interface TableRow {
   line: number;
   /** Empty where the column is not there or the value is blank. */
@@ -91,7 +92,7 @@ export function readTable(
 
   const tableRows = body.map(({ line, values }): TableRow => {
     const place = (column: string) => `${file}:${line}:${column}`;
-    const at = (index: number) => (index < 0 ? "" : (values[index]?.trim() ?? ""));
+    const at = (index: number) => (index < 0 ? "" : restoredCell(values[index]?.trim() ?? ""));
     values.forEach((value, index) => {
       const column = names[index] || String(index + 1);
       if (value.includes("\uFFFD"))

@@ -1,4 +1,6 @@
 import { findGarden } from "@/db/queries/find-garden";
+import { listTrials } from "@/db/queries/list-trials";
+import { exportLicences } from "@/lib/records/data-package";
 import type { Day } from "@/lib/words/day";
 import { dayAtGarden } from "@/lib/words/day";
 import { backupFolder } from "./backup-names";
@@ -20,9 +22,12 @@ export interface FilesView {
   folder: string;
   /** Newest first; all of them whole when they were made. */
   copies: CopyLine[];
+  /** The latest planted first. */
+  trials: { id: string; question: string; plantedOn: Day }[];
+  licences: { name: string; title: string }[];
 }
 
-/** The garden's copies, as the *Files* page tells of them. */
+/** The garden's copies and what can be taken out of it, as the *Files* page tells of them. */
 export function filesView(house: House): FilesView {
   const garden = findGarden(house.database);
   const timeZone = garden?.timeZone ?? "UTC";
@@ -37,5 +42,8 @@ export function filesView(house: House): FilesView {
       time: clock.format(new Date(madeAt)),
       megabytes: bytes / 1_000_000,
     })),
+    trials: listTrials(house.database).map(({ id, question, plantedOn }) => ({ id, question, plantedOn })),
+
+    licences: exportLicences.map(({ name, title }) => ({ name, title })),
   };
 }

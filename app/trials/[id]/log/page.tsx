@@ -55,6 +55,14 @@ export default async function LogPage({
           </Section>
         );
       })}
+      {!before && (
+        <p>
+          <a href={`/trials/${id}/export`} download>
+            Download this trial’s records
+          </a>{" "}
+          as tables in a zip
+        </p>
+      )}
       {nextBefore && (
         <p>
           <Link href={`/trials/${id}/log?before=${nextBefore}`}>Earlier days</Link>
