@@ -1,12 +1,11 @@
 import { execFile } from "node:child_process";
-import { rmSync } from "node:fs";
+import { readdirSync, rmSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import { copyOnline } from "@/db/copy-file";
-import { backupFolder, backupName, backupsToDrop } from "./backup-names";
+import { backupFolder, backupName, backupsToDrop, leftoversOf } from "./backup-names";
 import type { House } from "./house";
-import { listBackups } from "./list-backups";
 
 const reader = fileURLToPath(new URL("./verify-copy.ts", import.meta.url));
 
@@ -28,7 +27,8 @@ async function makeCopy(house: House): Promise<string> {
   const folder = backupFolder(house.dataFolder);
   const name = backupName(house.now());
   await copyOnline(house.database, join(folder, name), verifyAside);
-  for (const old of backupsToDrop(listBackups(house).map((line) => line.name)))
+  const names = readdirSync(folder);
+  for (const old of [...backupsToDrop(names), ...leftoversOf(names, house.now())])
     rmSync(join(folder, old), { force: true });
   return name;
 }

@@ -52,3 +52,12 @@ export function backupsToDrop(names: readonly string[]): string[] {
   const kept = new Set([...lastOf("2026-11-25".length).slice(0, daysKept), ...lastOf("2026-11".length)]);
   return copies.filter((name) => !kept.has(name));
 }
+
+/** What attempts on days before today left when their process was ended: never a copy, nor an attempt under way. */
+export function leftoversOf(names: readonly string[], now: Instant): string[] {
+  return names.filter((name) => {
+    const [base, rest] = name.split(".partial");
+    const madeAt = rest === undefined ? null : madeAtOf(base);
+    return madeAt !== null && madeAt.slice(0, 10) < now.slice(0, 10);
+  });
+}

@@ -1,7 +1,9 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { renderToStaticMarkup } from "react-dom/server";
 import { describe, expect, it } from "vitest";
 import { GET as getGardenFile } from "@/app/files/garden-file/route";
+import FilesPage from "@/app/files/page";
 import { backUp } from "@/lib/service/back-up";
 import { filesView } from "@/lib/service/files-view";
 import { shareHouse } from "@/lib/service/house";
@@ -15,6 +17,18 @@ describe("the files", () => {
     house.at = "2026-07-01T23:30:00.000Z" as typeof house.at;
     const name = await backUp(house);
     expect(filesView(house).copies).toMatchObject([{ name, madeOn: "2026-07-02", time: "00:30" }]);
+  });
+
+  it("begin with the last good backup, and offer every trial", async () => {
+    const { house, trialId } = houseWithTrial();
+    shareHouse(house);
+    expect(renderToStaticMarkup(FilesPage())).toContain("There is no backup yet.");
+    await backUp(house);
+    house.at = "2026-11-27T09:00:00.000Z" as typeof house.at;
+    const page = renderToStaticMarkup(FilesPage());
+    const words = page.replace(/<[^>]+>/g, " ").replace(/\s+/g, " ");
+    expect(words).toMatch(/^ ?Files Last good backup: Wed 25 Nov 2026 at 09:00, 2 days ago\./);
+    expect(page).toContain(`href="/trials/${trialId}/export"`);
   });
 
   it("hand out the whole garden, as it is in a copy made then", async () => {

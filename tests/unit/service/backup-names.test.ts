@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { backupName, backupsToDrop, madeAtOf } from "@/lib/service/backup-names";
+import { backupName, backupsToDrop, leftoversOf, madeAtOf } from "@/lib/service/backup-names";
 import { addDays, type Day } from "@/lib/words/day";
 import type { Instant } from "@/lib/words/instant";
 
@@ -44,4 +44,10 @@ describe("the rule of keeping", () => {
   it("never names what is no backup", () => {
     expect(backupsToDrop(["before-restore-1.sqlite", "notes.txt"])).toEqual([]);
   });
+});
+
+it("what an attempt cut off on an earlier day left may go, what one of today has may not", () => {
+  const [old, recent] = ["2026-11-24", "2026-11-25"].map((day) => `${copyOf(day)}.partial`);
+  const names = [old, `${old}-wal`, recent, copyOf("2026-11-24"), "notes.partial"];
+  expect(leftoversOf(names, "2026-11-25T09:00:00.000Z" as Instant)).toEqual([old, `${old}-wal`]);
 });
