@@ -4,6 +4,7 @@ import { columnMakeUp } from "./column-make-up";
 import type { Term } from "./design-matrix";
 import type { Factor, Variable } from "./factor";
 import { gaussHermite } from "./gauss-hermite";
+import { interceptMode } from "./intercept-mode";
 import type { FittedModel } from "./linear-model";
 import { logGamma } from "./log-gamma";
 import { insist } from "./requirement";
@@ -177,11 +178,16 @@ function marginal(problem: Problem, parameters: Float64Array): Point {
       for (let k = 0; k < size; k += 1) sum += parameters[k] * x[k][row];
       return sum;
     });
-    const { mode, spread } = modeOf(base, rows, hits, setOut, sd);
+    const { mode, width } = interceptMode(
+      base,
+      rows.map((row) => hits[row]),
+      rows.map((row) => setOut[row]),
+      sd,
+    );
     modes.push(mode);
-    const points = Array.from(nodes, (node) => mode + spread * node);
+    const points = Array.from(nodes, (node) => mode + width * node);
     const logs = points.map((z, q) => {
-      let sum = Math.log(weights[q]) + (nodes[q] ** 2 - z ** 2) / 2 + Math.log(spread);
+      let sum = Math.log(weights[q]) + (nodes[q] ** 2 - z ** 2) / 2 + Math.log(width);
       for (let index = 0; index < rows.length; index += 1) {
         const predictor = base[index] + sd * z;
         sum += hits[rows[index]] * predictor - setOut[rows[index]] * softPlus(predictor);
@@ -225,31 +231,6 @@ function marginal(problem: Problem, parameters: Float64Array): Point {
 }
 
 const softPlus = (value: number) => Math.max(0, value) + Math.log1p(Math.exp(-Math.abs(value)));
-
-/** Most likely standardised intercept of a cluster, and the standard deviation that its curvature there implies. */
-function modeOf(
-  base: readonly number[],
-  rows: readonly number[],
-  hits: readonly number[],
-  setOut: readonly number[],
-  sd: number,
-): { mode: number; spread: number } {
-  let mode = 0;
-  let bend = 1;
-  for (let round = 0; round < 100; round += 1) {
-    let pull = -mode;
-    bend = 1;
-    for (let index = 0; index < rows.length; index += 1) {
-      const share = 1 / (1 + Math.exp(-base[index] - sd * mode));
-      pull += sd * (hits[rows[index]] - setOut[rows[index]] * share);
-      bend += sd * sd * setOut[rows[index]] * share * (1 - share);
-    }
-    const move = Math.max(-1, Math.min(1, pull / bend));
-    mode += move;
-    if (Math.abs(move) < 1e-13) break;
-  }
-  return { mode, spread: 1 / Math.sqrt(bend) };
-}
 
 /** Newton's method; where the information is not positive definite, a short step up the slope. */
 function climb(problem: Problem, start: Float64Array): { at: Point; information: Matrix } {

@@ -1,7 +1,7 @@
 const points = 16;
 
 /** Nodes and weights on [−1, 1], from Newton's method on the Legendre polynomial. */
-const rule = Array.from({ length: points }, (_, index) => {
+export const gaussLegendreRule = Array.from({ length: points }, (_, index) => {
   let x = Math.cos((Math.PI * (index + 0.75)) / (points + 0.5));
   let slope = 1;
   for (let step = 0; step < 8; step += 1) {
@@ -23,7 +23,7 @@ export function integral(value: (at: number) => number, from: number, to: number
   let sum = 0;
   for (let panel = 0; panel < panels; panel += 1) {
     const middle = from + (2 * panel + 1) * half;
-    for (const { x, weight } of rule) sum += weight * value(middle + half * x);
+    for (const { x, weight } of gaussLegendreRule) sum += weight * value(middle + half * x);
   }
   return sum * half;
 }
