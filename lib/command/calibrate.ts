@@ -187,13 +187,15 @@ async function printStudy(): Promise<void> {
   printTargets(full, uneven, deciding);
   console.log("## Full plots\n");
   console.log(
-    "3, 4, 6 and 12 varieties; 2 to 5 blocks; 4, 6, 8 and 12 plants a plot; ICC 0 to 0.3; block spread 0, 0.4 and 0.8; five patterns of true shares, one with a dead variety.\n",
+    "3, 4, 6 and 12 varieties; 2 to 5 blocks; 4, 8 and 12 plants a plot; ICC 0 to 0.3; block spread 0 and 0.8 on the logit; five patterns of true shares, one with a dead variety.\n",
   );
   printCoverage(full);
   printByIcc(full);
   printByBlocks(full);
   console.log("## Unequal plots, and plots missing\n");
-  console.log("Half to all of the plants in each plot; or each plot missing with chance 0.15.\n");
+  console.log(
+    "3, 4 and 6 varieties; 2 to 4 blocks of 8. Half to all of the plants in each plot; or each plot missing with chance 0.15.\n",
+  );
   for (const layout of ["unequal", "missing"] as const) {
     console.log(`${layout === "unequal" ? "Unequal" : "Missing"}:\n`);
     printCoverage(uneven.filter(({ cell }) => cell.layout === layout));

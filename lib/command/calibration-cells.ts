@@ -95,9 +95,9 @@ export const fullCells = survivalCells({
   layout: ["full"],
   varieties: [3, 4, 6, 12],
   blocks: [2, 3, 4, 5],
-  plants: [4, 6, 8, 12],
+  plants: [4, 8, 12],
   icc: [0, 0.1, 0.2, 0.3],
-  blockSd: [0, 0.4, 0.8],
+  blockSd: [0, 0.8],
   pattern: everyPattern,
 });
 
@@ -105,7 +105,7 @@ export const unevenCells = survivalCells({
   layout: ["unequal", "missing"],
   varieties: [3, 4, 6],
   blocks: [2, 3, 4],
-  plants: [6, 12],
+  plants: [8],
   icc: [0, 0.1, 0.2, 0.3],
   blockSd: [0, 0.8],
   pattern: everyPattern,
