@@ -45,6 +45,11 @@ export default function FilesPage() {
           spreadsheet or statistics program. It names who recorded what; the garden’s place is not in it.
           Without a licence nobody else is given leave to use it.
         </p>
+        <ul className={styles.soft}>
+          {files.licences.map(({ name, title }) => (
+            <li key={name}>{title}.</li>
+          ))}
+        </ul>
       </Section>
       <Section title="Backups">
         <p>
@@ -80,10 +85,10 @@ export default function FilesPage() {
 }
 
 function Licences({ id, files }: { id: string; files: FilesView }) {
-  return files.licences.map(({ name, title }, position) => (
+  return files.licences.map(({ name }, position) => (
     <span key={name}>
       {position > 0 && ", "}
-      <a href={`/trials/${id}/export?licence=${name}`} title={title} download>
+      <a href={`/trials/${id}/export?licence=${name}`} download>
         {name}
       </a>
     </span>
