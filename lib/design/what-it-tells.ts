@@ -162,13 +162,25 @@ const fewestDf = 6;
 const lookSeeWords =
   "This bed can tell dead from alive. The best-looking variety is usually worse than it looks; there are no ranks, and nothing is to be grown again on it alone.";
 
-/** How covers or sowing dates are told apart, which is by whole main plots. */
-function mainPlotWords({ blocks, levels = 2 }: TrialSize): string {
+/**
+ * How covers or sowing dates are told apart, which is by whole main plots: all plants of one are a cluster, and the
+ * difference that would be seen four times in five is (t for the limits + t for the chance) × its standard error.
+ */
+function mainPlotWords(size: TrialSize): string {
+  const { entries, blocks, plantsPerPlot, levels = 2 } = size;
   const df = (levels - 1) * (blocks - 1);
   const weak = "Varieties under one cover, or of one sowing, are compared much better.";
   if (blocks < 3)
     return `With ${blocks === 1 ? "one block" : "two blocks"} the covers or sowing dates are described, not compared. ${weak}`;
-  return `Covers or sowing dates are compared by whole main plots, on ${df} degrees of freedom: expect to see only large differences between them. ${weak}`;
+  const cluster = entries * plantsPerPlot;
+  const effect = 1 + (cluster - 1) * scatterOf(size).icc;
+  const error = Math.sqrt((2 * usualShare * (1 - usualShare) * effect) / (blocks * cluster));
+  const seen = (studentTQuantile(1 - tail, df) + studentTQuantile(often, df)) * error;
+  const only =
+    seen < usualShare
+      ? `only differences above about ${hundredth(seen)} points between them`
+      : "no difference between them so often as four times in five";
+  return `Covers or sowing dates are compared by whole main plots, on ${df} degrees of freedom: expect to see ${only}. ${weak}`;
 }
 
 function hundredth(share: number): number {
