@@ -31,6 +31,11 @@ export const amendmentFields: readonly TableField[] = [
 export function writeAmendments(rows: readonly AmendmentRow[]): string {
   return writeTable(
     amendmentFields,
-    rows.map((row) => [row.plot, row.kind, row.fromOn, row.reason, row.by || null, row.madeAt]),
+    rows.map((row) => [row.plot, row.kind, row.fromOn, row.reason, row.by || null, toTheSecond(row.madeAt)]),
   );
+}
+
+/** Readers of the standard's first version take no parts of a second. */
+function toTheSecond(instant: Instant): string {
+  return instant.replace(/\.\d+Z$/, "Z");
 }

@@ -17,6 +17,6 @@ export interface TableField {
  */
 export function writeTable(fields: readonly TableField[], rows: readonly Cell[][]): string {
   const data = rows.map((row) => row.map((cell) => (typeof cell === "string" ? neutralCell(cell) : cell)));
-  const text = Papa.unparse({ fields: fields.map((field) => field.name), data }, { newline: "\r\n" });
+  const text = Papa.unparse([fields.map((field) => field.name), ...data], { newline: "\r\n" });
   return `${text}\r\n`;
 }

@@ -136,6 +136,12 @@ describe("an exported trial", () => {
     expect(JSON.parse((await zipOf(trialId, "?licence=mine"))["datapackage.json"]).licenses).toBeUndefined();
   });
 
+  it("of which nothing was recorded has an observations file of its first row only", () => {
+    const { house, trialId } = houseWithTrial();
+    const { files } = exported(house, trialId);
+    expect(files["observations.csv"]).toMatch(/^seen_on,plot,[a-z_,]+\r\n$/);
+  });
+
   it("that is not there is answered with 404", async () => {
     shareHouse(houseWithTrial().house);
     const request = new Request("http://127.0.0.1:3000/trials/nowhere/export");
