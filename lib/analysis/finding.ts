@@ -7,12 +7,6 @@ export interface Caution {
   text: string;
 }
 
-/** Limits of an interval at the finding's level. */
-export interface Interval {
-  low: number;
-  high: number;
-}
-
 /**
  * A result that carries its own footnotes: how many plants and plots it rests on, as of which day, by which method and
  * on which scale, and what to beware of. No bare number leaves `lib/analysis`.

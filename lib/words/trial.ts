@@ -40,14 +40,6 @@ export type TrialState = (typeof trialStates)[number];
 /** What the harvest is wanted for; with variety, cover and sowing window it makes the *use* that a verdict is for. */
 export type EntryRole = "check" | "tender-check" | "entry";
 
-export interface Variety {
-  id: string;
-  cropId: string;
-  name: string;
-  /** What the packet promises, word for word; null when it promises nothing. */
-  packetClaim: string | null;
-}
-
 export interface Entry {
   id: string;
   varietyId: string;
