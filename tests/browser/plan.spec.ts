@@ -135,7 +135,7 @@ test("a trial from its question to its layout", async ({ page }) => {
   );
   await expect(page.getByRole("row", { name: /Pennick/ })).toContainText("<script>alert(1)</script>");
   await expect(
-    page.getByText(/80 % sure that at least 70 % of its plants stand at “regrowth”/),
+    page.getByText(/80\s% sure that at least 70\s% of its plants stand at “regrowth”/),
   ).toBeVisible();
   await expectClean(page);
   await page.getByRole("link", { name: "Layout", exact: true }).click();
@@ -215,7 +215,7 @@ test("reload and Back lose nothing, and a saved plan leaves no draft", async ({ 
   await expect(page.getByLabel("Must yield")).toHaveValue("95");
   await expect(page.getByRole("img", { name: /Kept bed: what goes where/ })).toBeVisible();
   await save(page);
-  await expect(page.getByText(/at least 95 % of the check/)).toBeVisible();
+  await expect(page.getByText(/at least 95\s% of the check/)).toBeVisible();
   await page.goto("/trials/new");
   await expect(page.getByLabel("What do you want to find out?")).toHaveValue("");
 });
@@ -248,9 +248,9 @@ test("an accident, a change of mind and an end are written down with their reaso
   await page.getByLabel("Must still stand").fill("60");
   await page.getByLabel("Why is it changed?").fill("a cold corner");
   await button(page, "Change the rule").click();
-  await expect(page.getByText(/at least 60 % of its plants/)).toBeVisible();
+  await expect(page.getByText(/at least 60\s% of its plants/)).toBeVisible();
   await page.getByText("The rule as it was before").click();
-  await expect(page.getByText(/at least 70 % of its plants/)).toBeVisible();
+  await expect(page.getByText(/at least 70\s% of its plants/)).toBeVisible();
 
   await page.getByRole("link", { name: "Take a plot out of the reckoning" }).click();
   await page.getByLabel("From which day").fill("soon");
