@@ -83,7 +83,9 @@ export function balancedSplitPlot(
   const x = new Matrix(fit.kept.map((place) => Array.from(fit.design.columns[place]))).transpose();
   const xx = x.transpose().mmul(x);
   const [xbx, xmx] = unitsOf.map((units) => projected(x, units));
-  const shares = [xbx, Matrix.sub(xmx, xbx), Matrix.sub(xx, xmx)].map((inner) => u.mmul(inner).mmul(u));
+  const shares = [xbx, Matrix.sub(xmx, xbx), Matrix.sub(xx, xmx)].map((inner) =>
+    withoutDust(u.mmul(inner).mmul(u), u.max()),
+  );
   const covariance = Matrix.zeros(fit.rank, fit.rank);
   for (const [layer, { ms }] of strata.entries()) covariance.add(Matrix.mul(shares[layer], ms ?? 0));
   const dfOf = (weights: Float64Array) => {
@@ -126,6 +128,14 @@ export function balancedSplitPlot(
 
 /** What rounding leaves of a sum of squares that is zero counts as zero. */
 const clean = (ss: number, whole: number) => (ss <= 1e-13 * whole ? 0 : ss);
+
+/** Entries that are rounding alone become 0, or a stratum that a contrast does not touch would lend it an error. */
+function withoutDust(matrix: Matrix, scale: number): Matrix {
+  for (let row = 0; row < matrix.rows; row += 1)
+    for (let column = 0; column < matrix.columns; column += 1)
+      if (Math.abs(matrix.get(row, column)) <= 1e-12 * scale) matrix.set(row, column, 0);
+  return matrix;
+}
 
 function spreadOfMeans(values: Float64Array, { levels, codes }: Factor): number {
   const [sums, counts] = [new Float64Array(levels.length), new Float64Array(levels.length)];

@@ -41,8 +41,11 @@ export function contrast(model: FittedModel, weights: Float64Array, level: numbe
   for (let k = 0; k < onFitted.length; k += 1) estimate += onFitted[k] * model.coefficients[k];
   if (model.covariance === null) return { ...nothing, estimate, reason: "no residual df" };
   if (model.leavesNothing) return { ...nothing, estimate, reason: "no variation" };
-  const se = Math.sqrt(Math.max(0, quadraticForm(model, onFitted, onFitted)));
-  if (!(se > 0)) return { ...nothing, estimate, reason: "no variation" };
+  const variance = quadraticForm(model, onFitted, onFitted);
+  // Below this the terms cancel to what rounding leaves.
+  if (!(variance > 1e-13 * quadraticForm(model, onFitted, onFitted, Math.abs)))
+    return { ...nothing, estimate, reason: "no variation" };
+  const se = Math.sqrt(variance);
   const df = model.dfOf(onFitted);
   const half = studentTQuantile((1 + level) / 2, df) * se;
   const t = estimate / se;
@@ -82,14 +85,18 @@ export function contrastCorrelation(
   );
 }
 
-function quadraticForm(model: FittedModel, left: Float64Array, right: Float64Array): number {
+function quadraticForm(
+  model: FittedModel,
+  left: Float64Array,
+  right: Float64Array,
+  size: (term: number) => number = (term) => term,
+): number {
   if (model.covariance === null) return 0;
   let sum = 0;
   for (let i = 0; i < left.length; i += 1) {
     if (left[i] === 0) continue;
-    let along = 0;
-    for (let j = 0; j < right.length; j += 1) along += model.covariance.get(i, j) * right[j];
-    sum += left[i] * along;
+    for (let j = 0; j < right.length; j += 1)
+      if (right[j] !== 0) sum += size(left[i] * model.covariance.get(i, j) * right[j]);
   }
   return sum;
 }

@@ -14,8 +14,11 @@ export interface ScaledF {
 export interface SmallSample {
   covariance: Matrix;
   dfOf(weights: Float64Array): number;
-  /** @param rows contrasts as weights on the fitted coefficients, linearly independent */
-  jointTest(rows: Matrix, coefficients: Matrix): ScaledF;
+  /**
+   * @param rows contrasts as weights on the fitted coefficients, linearly independent
+   * @returns null where the plots are too few for the F that should stand in for the statistic to exist
+   */
+  jointTest(rows: Matrix, coefficients: Matrix): ScaledF | null;
 }
 
 /**
@@ -29,7 +32,8 @@ export interface SmallSample {
  *
  * Conventions: W is the inverse expected information of all variances, those at zero included; the covariances are linear
  * in the variances, so R_ij = 0; for one contrast df = 2(l'Φl)²/Σ W_ij (l'ΦP_iΦl)(l'ΦP_jΦl).
- * Edges: a singular information gets its pseudo-inverse.
+ * Edges: a singular information gets its pseudo-inverse; an F on df that come out at or below 0 (four contrasts on two
+ * df's worth of blocks) is not given.
  * Source: kenward-roger-1997, sections 2 and 3.
  * Checked: tests/reference/mixed-model (R pbkrtest, emmeans; a plain twin on dense matrices).
  */
@@ -59,7 +63,7 @@ export function kenwardRoger(products: CrossProducts, at: LikelihoodAt): SmallSa
     return (2 * variance ** 2) / spread;
   };
 
-  const jointTest = (rows: Matrix, coefficients: Matrix): ScaledF => {
+  const jointTest = (rows: Matrix, coefficients: Matrix): ScaledF | null => {
     const df1 = rows.rows;
     const along = rows.mmul(phi);
     const inverseSpread = inverse(along.mmul(rows.transpose()));
@@ -72,6 +76,7 @@ export function kenwardRoger(products: CrossProducts, at: LikelihoodAt): SmallSa
         a2 += weight * parts[i].mmul(parts[j]).trace();
       }
     const { scale, df2 } = scaling(df1, a1, a2);
+    if (!(df2 > 0 && scale > 0)) return null;
     const values = rows.mmul(coefficients);
     const spread = rows.mmul(covariance).mmul(rows.transpose());
     const wald = values.transpose().mmul(inverse(spread)).mmul(values).get(0, 0) / df1;

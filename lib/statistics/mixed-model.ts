@@ -112,8 +112,8 @@ function termTest(model: MixedModel, term: Term, judged: SmallSample): VarianceR
   if (rows.length === 0 || !rows.every((row) => isEstimable(model, row)))
     return noVarianceRatio(rows.length, "not estimable");
   const onFitted = new Matrix(rows.map((row) => model.kept.map((place) => row[place])));
-  const { f, df1, df2, p } = judged.jointTest(onFitted, Matrix.columnVector(model.coefficients));
-  return { f, df1, df2, p, reason: null };
+  const test = judged.jointTest(onFitted, Matrix.columnVector(model.coefficients));
+  return test === null ? noVarianceRatio(rows.length, "no residual df") : { ...test, reason: null };
 }
 
 /** û = σ²Z'Py, and the variance of û − u, σ²I − σ²Z'PZσ². */
@@ -134,13 +134,18 @@ function predicted(
 /**
  * The random terms that can be told apart: those whose effect on the spread of the cleared response is not a mixture of
  * the residual's and the earlier ones'. The products of these effects are tr(PG_iPG_j); Cholesky on them, the residual
- * first, meets a pivot of 0 where a term says nothing new.
+ * first, meets a pivot of 0 where a term says nothing new. A term that the fixed columns explain has no effect at all.
  */
 function identifiable(products: CrossProducts, random: readonly Factor[]): Factor[] {
-  const { expected } = likelihoodAt(
+  const { expected, variances } = likelihoodAt(
     products,
     random.map(() => 0),
   );
+  const { zz, starts } = products;
+  const uncleared = random.map((_, term) => {
+    const own = zz.subMatrix(starts[term], starts[term + 1] - 1, starts[term], starts[term + 1] - 1);
+    return (own.norm("frobenius") / variances[random.length]) ** 2;
+  });
   const kept: number[] = [];
   const roots: number[][] = [];
   for (const term of [random.length, ...random.keys()]) {
@@ -150,7 +155,7 @@ function identifiable(products: CrossProducts, random: readonly Factor[]): Facto
       root.push((expected.get(term, other) - explained) / roots[k][k]);
     }
     const left = expected.get(term, term) - root.reduce((sum, value) => sum + value * value, 0);
-    if (!(left > 1e-9 * expected.get(term, term))) continue;
+    if (!(left > Math.max(1e-9 * expected.get(term, term), 1e-20 * (uncleared[term] ?? 0)))) continue;
     roots.push([...root, Math.sqrt(left)]);
     kept.push(term);
   }

@@ -7,7 +7,7 @@ const highest = 1e7;
 /**
  * The ratios of the random terms' variances to the residual's at which the restricted likelihood is greatest.
  *
- * Conventions: the best of a coarse grid, one ratio at a time; then Newton steps on the variances (expected information
+ * Conventions: the best of a coarse grid, one ratio at a time, and again away from every zero found; then Newton steps on the variances (expected information
  * where the observed one is not positive definite), halved until the likelihood does not fall, a variance that steps
  * below zero set to zero and released only where the slope there is upward. Ends when the step is below 1e-10 of the
  * ratios.
@@ -16,9 +16,20 @@ const highest = 1e7;
  * Checked: tests/reference/mixed-model (R lme4; slope at the optimum; a plain twin with another optimiser).
  */
 export function restrictedMaximum(products: CrossProducts): number[] {
-  let ratios = fromGrid(products);
-  if (ratios.length === 0) return ratios;
+  let best = climb(products, fromGrid(products));
+  // Where a ratio ends at zero the likelihood may have a second top away from it.
+  for (const [term, ratio] of best.ratios.entries()) {
+    if (ratio > 0) continue;
+    const other = climb(products, best.ratios.with(term, 1));
+    if (other.deviance < best.deviance - 1e-9) best = other;
+  }
+  return best.ratios;
+}
+
+function climb(products: CrossProducts, start: number[]): { ratios: number[]; deviance: number } {
+  let ratios = start;
   let { deviance } = profiledDeviance(products, ratios);
+  if (ratios.length === 0) return { ratios, deviance };
   for (let step = 0; step < 100; step += 1) {
     const at = likelihoodAt(products, ratios);
     const move = newtonStep(at);
@@ -33,12 +44,12 @@ export function restrictedMaximum(products: CrossProducts): number[] {
         break;
       }
     }
-    if (!taken) return ratios;
+    if (!taken) break;
     const change = Math.max(...next.map((ratio, term) => Math.abs(ratio - ratios[term]) / (1e-6 + ratio)));
     ratios = next;
-    if (change < 1e-10) return ratios;
+    if (change < 1e-10) break;
   }
-  return ratios;
+  return { ratios, deviance };
 }
 
 function fromGrid(products: CrossProducts): number[] {
@@ -78,7 +89,7 @@ function newtonStep(at: LikelihoodAt): number[] {
   const information = sound
     ? observed
     : new CholeskyDecomposition(
-        scaled((one, other) => expected.get(one, other) / 2 + (one === other ? 1e-9 : 0)),
+        scaled((one, other) => (expected.get(one, other) / 2) * (one === other ? 1 + 1e-9 : 1)),
       );
   const solved = information.solve(slope);
   const move: number[] = new Array(variances.length).fill(0);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { coefficientOfVariation } from "@/lib/statistics/coefficient-of-variation";
 import { factor } from "@/lib/statistics/factor";
+import { friedmanTest } from "@/lib/statistics/friedman-test";
 import { holm } from "@/lib/statistics/holm";
 import { leastSignificantDifference } from "@/lib/statistics/least-significant-difference";
 import { linearModel } from "@/lib/statistics/linear-model";
@@ -60,6 +61,19 @@ describe("block trials against R", () => {
     closed.agreeAll(
       [efficiency?.efficiency ?? null, efficiency?.adjusted ?? null],
       [complete.efficiency, complete.adjusted],
+    );
+    const ranked = friedmanTest(
+      block.levels.map((_, one) =>
+        variety.levels.map(
+          (_, level) =>
+            data.y.find((_, plot) => block.codes[plot] === one && variety.codes[plot] === level) ??
+            Number.NaN,
+        ),
+      ),
+    );
+    closed.agreeAll(
+      [ranked.statistic, ranked.p],
+      [expected.friedman?.statistic ?? 0, expected.friedman?.p ?? 0],
     );
     closed.agree(leastSignificantDifference(model, block.levels.length, 0.95), expected.lsd ?? null);
   });
