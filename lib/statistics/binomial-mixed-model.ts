@@ -97,7 +97,7 @@ export function binomialMixedModel(
   start[size] = 0.5;
   const { at, information } = climb(problem, start);
   const clusterSd = Math.abs(at.parameters[size]);
-  if (clusterSd > 30 || !isPositiveDefinite(information))
+  if (clusterSd > 20 || !isPositiveDefinite(information))
     return {
       ...fixed,
       kept: [],
@@ -237,7 +237,7 @@ function climb(problem: Problem, start: Float64Array): { at: Point; information:
   const size = start.length;
   let at = marginal(problem, start);
   let information = Matrix.from1DArray(size, size, at.information);
-  for (let round = 0; round < 200 && Math.abs(at.parameters[size - 1]) <= 30; round += 1) {
+  for (let round = 0; round < 100 && Math.abs(at.parameters[size - 1]) <= 20; round += 1) {
     const ridge = information.clone();
     for (let more = 1e-6; !isPositiveDefinite(ridge); more *= 10)
       for (let k = 0; k < size; k += 1) ridge.set(k, k, information.get(k, k) + more);
@@ -246,13 +246,17 @@ function climb(problem: Problem, start: Float64Array): { at: Point; information:
       .to1DArray();
     const longest = Math.max(...move.map(Math.abs));
     let length = Math.min(1, 1 / longest);
-    let next = at;
-    for (let half = 0; half < 40; half += 1) {
-      const tried = at.parameters.map((value, k) => value + length * move[k]);
-      next = marginal(problem, tried);
-      if (next.height > at.height - 1e-13 * Math.abs(at.height)) break;
+    let next: Point | null = null;
+    for (let half = 0; half < 12 && next === null; half += 1) {
+      const tried = marginal(
+        problem,
+        at.parameters.map((value, k) => value + length * move[k]),
+      );
+      if (tried.height > at.height - 1e-13 * Math.abs(at.height)) next = tried;
       length /= 2;
     }
+    // Where no step rises, what is left is the quadrature's own rounding.
+    if (next === null) break;
     at = next;
     information = Matrix.from1DArray(size, size, at.information);
     if (longest < 1e-11) break;

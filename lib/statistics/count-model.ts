@@ -93,7 +93,7 @@ export function negativeBinomialModel(
   for (let round = 0; round < 200; round += 1) {
     model = at(negativeBinomial(theta), model.fitted);
     const next = likeliestTheta(counts, model.fitted, theta);
-    const still = Math.abs(next / theta - 1) < 1e-12;
+    const still = Math.abs(next / theta - 1) < 1e-11;
     theta = next;
     if (still) break;
   }
@@ -156,6 +156,7 @@ function negativeBinomial(theta: number): Family {
   return {
     ...loglinear,
     variance: (mean) => mean + (mean * mean) / theta,
+    bend: (response, mean) => (mean * (response + theta) * theta) / (mean + theta) ** 2,
     deviance: (response, mean) =>
       2 *
       ((response === 0 ? 0 : response * Math.log(response / mean)) -

@@ -15,6 +15,11 @@ export interface Family {
   variance(mean: number): number;
   /** Contribution to the deviance of a row of weight 1. */
   deviance(response: number, mean: number): number;
+  /**
+   * Curvature of a row's log likelihood in its predictor, where that is always positive and is not what is expected of
+   * it: steps by it close in faster. Covariances stay with the expected.
+   */
+  bend?(response: number, mean: number): number;
   /** A mean to start from, off the edge. */
   start(response: number, weight: number): number;
   /** Whether a mean has run to an edge where its row says nothing more. */
@@ -140,19 +145,31 @@ function fitRows(
       (sum, row) => sum + weights[row] * family.deviance(response[row], family.mean(predictor[row])),
       0,
     );
-  // One weighted least-squares fit about a linear predictor, and the root of its cross-products.
+  // One weighted least-squares fit about a linear predictor.
   const step = (predictor: Float64Array) => {
     const x = new Matrix(rows.length, size);
     const z = new Matrix(rows.length, 1);
     for (const [index, row] of rows.entries()) {
       const mean = family.mean(predictor[row]);
       const slope = family.slope(predictor[row], mean);
+      const pull = ((response[row] - mean) * slope) / family.variance(mean);
+      const bend = family.bend?.(response[row], mean) ?? (slope * slope) / family.variance(mean);
+      const root = Math.sqrt(weights[row] * bend);
+      for (let k = 0; k < size; k += 1) x.set(index, k, root * columns[kept[k]][index]);
+      z.set(index, 0, root * (predictor[row] - offset[row] + pull / bend));
+    }
+    return Float64Array.from(new QrDecomposition(x).solve(z).to1DArray());
+  };
+  const unscaledAt = (predictor: Float64Array) => {
+    const x = new Matrix(rows.length, size);
+    for (const [index, row] of rows.entries()) {
+      const mean = family.mean(predictor[row]);
+      const slope = family.slope(predictor[row], mean);
       const root = Math.sqrt((weights[row] * slope * slope) / family.variance(mean));
       for (let k = 0; k < size; k += 1) x.set(index, k, root * columns[kept[k]][index]);
-      z.set(index, 0, root * (predictor[row] - offset[row] + (response[row] - mean) / slope));
     }
-    const qr = new QrDecomposition(x);
-    return { coefficients: Float64Array.from(qr.solve(z).to1DArray()), root: qr.upperTriangularMatrix };
+    const rootInverse = inverse(new QrDecomposition(x).upperTriangularMatrix);
+    return rootInverse.mmul(rootInverse.transpose());
   };
   if (size === 0)
     return {
@@ -166,11 +183,11 @@ function fitRows(
 
   let predictor =
     from ?? response.map((value, row) => family.predictor(family.start(value, Math.max(weights[row], 1))));
-  let { coefficients } = step(predictor);
+  let coefficients = step(predictor);
   predictor = spread(coefficients);
   let height = deviance(predictor);
   for (let round = 0; round < 200; round += 1) {
-    let tried = step(predictor).coefficients;
+    let tried = step(predictor);
     let at = spread(tried);
     let next = deviance(at);
     for (let half = 0; half < 30 && !(next <= height + 1e-12 * (1 + height)); half += 1) {
@@ -188,11 +205,10 @@ function fitRows(
     // On a flat deviance a coefficient either settles or, endless, keeps marching off.
     if (flat && (moved < 1e-11 || moved > 0.01)) break;
   }
-  const rootInverse = inverse(step(predictor).root);
   return {
     kept,
     coefficients,
-    unscaled: rootInverse.mmul(rootInverse.transpose()),
+    unscaled: unscaledAt(predictor),
     aliases: columnMakeUp(columns, kept),
     predictor,
     fitted: predictor.map(family.mean),

@@ -118,9 +118,10 @@ function quantile(
   probability: number,
 ): number {
   const z = normalQuantile(probability);
+  // A margin, for where one part holds all the weight and its quantile is an end.
+  const margin = 1e-3 * Math.sqrt(variance.reduce((most, value) => Math.max(most, value), 0));
   const own = Array.from(centre, (value, at) => value + z * Math.sqrt(variance[at]));
-  const [low, high] = [Math.min(...own), Math.max(...own)];
-  if (high - low < 1e-14 * Math.max(Math.abs(low), Math.abs(high))) return low;
+  const [low, high] = [Math.min(...own) - margin, Math.max(...own) + margin];
   const excess = (at: number) => 1 - probability - above(weight, centre, variance, at);
   return rootBySecant(excess, low, high, 1e-13 * (1 + Math.max(Math.abs(low), Math.abs(high))));
 }
