@@ -4,6 +4,9 @@ import { cpus, tmpdir } from "node:os";
 import { join } from "node:path";
 import { type BenchCase, benchCases } from "./bench-cases";
 
+/** Found on the path where R is installed; the bench does without it elsewhere. */
+const interpreter = "Rscript";
+
 function secondsHere({ here, runs }: BenchCase): number {
   here();
   return Math.min(
@@ -39,13 +42,13 @@ function secondsInR(one: BenchCase, folder: string): number | null {
   writeFileSync(csv, [names.join(","), ...rows, ""].join("\n"));
   const file = join(folder, "case.R");
   writeFileSync(file, script(one, csv));
-  const { status, stdout } = spawnSync("Rscript", [file], { encoding: "utf8" });
+  const { status, stdout } = spawnSync(interpreter, [file], { encoding: "utf8" });
   return status === 0 ? Number(stdout) : null;
 }
 
 function rVersion(): string | null {
   try {
-    return execFileSync("Rscript", ["-e", "cat(R.version.string)"], { encoding: "utf8" });
+    return execFileSync(interpreter, ["-e", "cat(R.version.string)"], { encoding: "utf8" });
   } catch {
     return null;
   }
