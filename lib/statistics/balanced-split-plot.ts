@@ -38,7 +38,7 @@ export interface SplitPlot extends FittedModel {
  * zero on the way to a standard error.
  * Edges: one block has no df; a stratum that leaves nothing over gives no F for what is tested there.
  * Source: cochran-cox-1957, chapter 7; satterthwaite-1946.
- * Checked: tests/reference/mixed-model (R aov with Error; pbkrtest gives the same df), tests/property/mixed-model.test.ts.
+ * Checked: tests/reference/mixed-model (R aov with Error; pbkrtest gives the same df), tests/property/linear-and-mixed-laws.test.ts.
  * Example: Yates's oats → varieties against 601.3 on 10 df, nitrogen and interaction against 177.1 on 45 df.
  */
 export function balancedSplitPlot(

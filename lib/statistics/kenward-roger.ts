@@ -32,8 +32,8 @@ export interface SmallSample {
  *
  * Conventions: W is the inverse expected information of all variances, those at zero included; the covariances are linear
  * in the variances, so R_ij = 0; for one contrast df = 2(l'Φl)²/Σ W_ij (l'ΦP_iΦl)(l'ΦP_jΦl).
- * Edges: a singular information gets its pseudo-inverse; an F on df that come out at or below 0 (four contrasts on two
- * df's worth of blocks) is not given.
+ * Edges: a singular information gets its pseudo-inverse; where so few plots carry so many contrasts that the F that should
+ * stand in has no moments (df come out at or below 0), there is no test.
  * Source: kenward-roger-1997, sections 2 and 3.
  * Checked: tests/reference/mixed-model (R pbkrtest, emmeans; a plain twin on dense matrices).
  */

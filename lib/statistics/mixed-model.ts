@@ -57,7 +57,7 @@ export interface MixedModel extends FittedModel {
  * Edges: random terms that cannot be told from others are left out and said; no residual df gives no standard errors; a
  * model that leaves nothing over gives estimates alone.
  * Source: patterson-thompson-1971; kenward-roger-1997; predictions henderson-1975.
- * Checked: tests/reference/mixed-model (R lme4, lmerTest, pbkrtest, emmeans; plain twin), tests/property/mixed-model.test.ts.
+ * Checked: tests/reference/mixed-model (R lme4, lmerTest, pbkrtest, emmeans; plain twin), tests/property/linear-and-mixed-laws.test.ts.
  * Example: Yates's oats → block 214.48, block × variety 106.06, residual 177.08; varieties F 1.485 on 2 and 10 df.
  */
 export function mixedModel(
