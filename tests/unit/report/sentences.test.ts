@@ -2,7 +2,13 @@ import { describe, expect, it } from "vitest";
 import type { Difference, SurvivalOfVariety, YieldDifference, YieldMean } from "@/lib/analysis/finding";
 import { sentenceForDifference } from "@/lib/report/sentence-for-difference";
 import { sentenceForLosses } from "@/lib/report/sentence-for-losses";
+import { sentenceForInteractions, sentenceForTreatments } from "@/lib/report/sentence-for-main";
 import { sentenceForFloor, sentenceForProposal } from "@/lib/report/sentence-for-proposal";
+import {
+  sentenceForCountDifference,
+  sentenceForScoreDifference,
+  sentenceForScores,
+} from "@/lib/report/sentence-for-traits";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import { sentenceForYield, sentenceForYieldDifference } from "@/lib/report/sentence-for-yield";
 import { saySureness, sayTimesInAHundred } from "@/lib/report/sureness";
@@ -223,5 +229,46 @@ describe("the sentences for losses, floors and proposals", () => {
     ).toBe(
       "Carrow: the rule proposes “try once more”. It goes no higher because the tender check stood. About 4 more plots of 6 would settle it.",
     );
+  });
+});
+
+describe("the sentences for covers, scores and counts", () => {
+  it("only describes covers that stood on too few main plots", () => {
+    const difference = { a: "fleece", b: "net", estimate: 0.32, low: null, high: null };
+    expect(sentenceForTreatments(difference)).toBe(
+      "fleece had 32 more in a hundred than net. On so few main plots that is described, not tested.",
+    );
+    expect(sentenceForTreatments({ ...difference, low: -0.1, high: 0.6 })).toBe(
+      "No clear difference between fleece and net: anything from 10 fewer to 60 more in a hundred.",
+    );
+    expect(sentenceForTreatments({ ...difference, low: 0.05, high: 0.5 })).toBe(
+      "fleece clearly kept 32 more in a hundred than net, somewhere between 5 more and 50 more.",
+    );
+  });
+
+  it("says where a variety's difference depends on the cover, and when that is not clear", () => {
+    const interaction = { variety: "Carrow", reference: "Hollin", a: "fleece", b: "net", estimate: 0.6 };
+    expect(sentenceForInteractions([{ ...interaction, low: 0.2, high: 0.9 }])).toBe(
+      "Against Hollin, Carrow clearly does 60 in a hundred better under fleece than under net.",
+    );
+    expect(sentenceForInteractions([{ ...interaction, low: -0.2, high: 0.9 }])).toContain("is not clear");
+  });
+
+  it("says scores as how often the one is the higher, and counts as multiples", () => {
+    const superiority = { variety: "Pennick", reference: "Hollin", superiority: 0.7, z: 1, p: 0.3 };
+    expect(sentenceForScoreDifference({ ...superiority, low: 0.4, high: 0.9 })).toBe(
+      "No clear difference in score between Pennick and Hollin: Pennick is the higher somewhere between 40 and 90 times in 100.",
+    );
+    expect(sentenceForScoreDifference({ ...superiority, low: 0.6, high: 0.9 })).toContain(
+      "clearly scores higher",
+    );
+    expect(
+      sentenceForScores({ variety: "Pennick", plots: 3, median: 6, lowest: 5, highest: 7.5 }, "score"),
+    ).toBe("Pennick: 6 in the middle of 3 plots, from 5 to 7.5.");
+    const ratio = { variety: "Pennick", reference: "Hollin", ratio: 2, p: 0.1 };
+    expect(sentenceForCountDifference({ ...ratio, low: 0.8, high: 5 })).toBe(
+      "No clear difference between Pennick and Hollin: somewhere between 0.80 and 5.00 times as many.",
+    );
+    expect(sentenceForCountDifference({ ...ratio, low: null, high: null })).toContain("cannot be compared");
   });
 });

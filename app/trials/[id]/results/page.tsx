@@ -24,7 +24,9 @@ import { type TrialView, trialView } from "@/lib/service/trial-view";
 import { type Day, isDay, sayDay } from "@/lib/words/day";
 import { BedResults } from "./_parts/bed-results";
 import { LuckOfTheDraw } from "./_parts/luck-of-the-draw";
+import { MainResults } from "./_parts/main-results";
 import { Sources, SurvivalWorking } from "./_parts/survival-working";
+import { TraitResults } from "./_parts/trait-results";
 import { YieldResults } from "./_parts/yield-results";
 
 export const metadata: Metadata = { title: "Results" };
@@ -72,9 +74,11 @@ export default async function ResultsPage({
       </Section>
       <Standing trial={trial} findings={findings} />
       <AgainstCheck trial={trial} findings={findings} question={question} />
+      <MainResults findings={findings} />
       <Losses findings={findings} />
       <OverTime findings={findings} />
       <YieldResults trialId={id} findings={findings} question={question} />
+      <TraitResults findings={findings} />
       <BedResults trial={trial} findings={findings} />
     </>
   );

@@ -1,5 +1,6 @@
 "use server";
 
+import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { type FieldWords, type FormAnswer, fieldFaults, typedValues } from "@/app/_ui/field-fault";
 import { openHouse } from "@/lib/service/house";
@@ -27,7 +28,11 @@ export async function giveVerdict(before: FormAnswer, form: FormData): Promise<F
     reason: typed("reason"),
     by: typed("by"),
   });
-  if (given.ok) redirect(`/trials/${trialId}/verdict#entry-${entryId}-heading`);
+  if (given.ok) {
+    // The page that is gone to is the page one is on: without this it would be shown as it was.
+    revalidatePath(`/trials/${trialId}/verdict`);
+    redirect(`/trials/${trialId}/verdict#entry-${entryId}-heading`);
+  }
   const faults = given.faults.map((fault) =>
     words[fault.place] ? { ...fault, place: `${fault.place}.${entryId}` } : fault,
   );

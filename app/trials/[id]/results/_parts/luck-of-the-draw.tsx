@@ -60,7 +60,7 @@ export async function LuckOfTheDraw({
   return (
     <>
       <DataTable
-        caption="Could it be the luck of the draw? Dealing the varieties to the plots again, as the layout was dealt"
+        caption={`Could the differences in ${of} be the luck of the draw? Dealing the varieties to the plots again, as the layout was dealt`}
         columns={[
           { heading: "variety" },
           { heading: "against" },

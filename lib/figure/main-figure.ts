@@ -1,0 +1,54 @@
+import type { Finding, Survival } from "@/lib/analysis/finding";
+import { sayPercent } from "@/lib/words/say-number";
+import type { Figure } from "./figure";
+import { intervalFigure } from "./interval-figure";
+
+/** Every variety under every cover (or from every sowing) on one scale; null where main plots were dealt nothing. */
+export function mainFigure(finding: Finding<Survival>, request: { widthPx: number }): Figure | null {
+  const { main } = finding.value;
+  if (!main) return null;
+  const level = Math.round(finding.level * 100);
+  const heading = main.factor === "cover" ? "cover" : "sowing";
+  const title = `Stood, by ${heading} and variety`;
+  const say = (value: number | null) => (value === null ? "–" : sayPercent(value));
+  return intervalFigure({
+    id: "survival-main",
+    title,
+    description: `Share of plants standing with ${level} % limits for each variety under each ${heading}. The table beneath holds the same figures.`,
+    widthPx: request.widthPx,
+    rows: main.cells.map((cell) => ({
+      label: `${cell.treatment}: ${cell.variety}`,
+      estimate: cell.estimate,
+      low: cell.low,
+      high: cell.high,
+      note: `${cell.standing} of ${cell.plants - cell.censored}`,
+      isReference: false,
+    })),
+    axis: { from: 0, to: 1, title: "share of plants", say: sayPercent },
+    band: null,
+    lines: [],
+    table: {
+      caption: `${title}, with ${level} % limits`,
+      columns: [
+        { heading, numeric: false },
+        { heading: "variety", numeric: false },
+        { heading: "plots", numeric: true },
+        { heading: "plants", numeric: true },
+        { heading: "standing", numeric: true },
+        { heading: "share", numeric: true },
+        { heading: "from", numeric: true },
+        { heading: "to", numeric: true },
+      ],
+      rows: main.cells.map((cell) => [
+        cell.treatment,
+        cell.variety,
+        String(cell.plots),
+        String(cell.plants),
+        String(cell.standing),
+        say(cell.estimate),
+        say(cell.low),
+        say(cell.high),
+      ]),
+    },
+  });
+}
