@@ -79,7 +79,7 @@ function fitSplitPlot(record: TrialRecord, plots: ModelPlot[], variety: Factor, 
       variance: balanced.components,
     };
   }
-  const variables = [onMain, within].filter((one) => one.levels.length > 1);
+  const variables = [onMain, within].filter((one) => one === variety || one.levels.length > 1);
   const single = variables.map((one) => [one.name]);
   const terms = single.length > 1 ? [...single, single.flat()] : single;
   const model = mixedModel(responses(plots), variables, terms, [block, mainPlots]);
