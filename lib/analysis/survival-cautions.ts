@@ -194,6 +194,8 @@ function aboutCutting({ stands }: Told): Caution[] {
 
 /** A difference that many single plots would turn hangs on none of them: it lies at the edge. */
 const mostDecisivePlots = 2;
+/** More pairs than this are counted, not named. */
+const mostPairsTold = 4;
 
 function aboutDecisive(decisive: DecisivePlot[]): Caution[] {
   const pairs = new Map<string, DecisivePlot[]>();
@@ -201,7 +203,7 @@ function aboutDecisive(decisive: DecisivePlot[]): Caution[] {
     const pair = `${one.variety} and ${one.reference}`;
     pairs.set(pair, [...(pairs.get(pair) ?? []), one]);
   }
-  return [...pairs].map(([pair, plots]) => {
+  const told = [...pairs].slice(0, mostPairsTold).map(([pair, plots]) => {
     const becomes = plots[0].becomesClear ? "becomes clear" : "is no longer clear";
     const codes = [...new Set(plots.map((one) => one.plot))];
     return caution(
@@ -211,6 +213,16 @@ function aboutDecisive(decisive: DecisivePlot[]): Caution[] {
         : `The difference between ${pair} lies at the edge: leave out any one of ${codes.length} plots and it ${becomes}.`,
     );
   });
+  const left = pairs.size - told.length;
+  return left > 0
+    ? [
+        ...told,
+        caution(
+          "one-plot-decides",
+          `${counted(left, "further difference")} would read otherwise without one plot or another.`,
+        ),
+      ]
+    : told;
 }
 
 function aboutComparisons({ record, survival }: Told): Caution[] {
@@ -228,7 +240,7 @@ function aboutComparisons({ record, survival }: Told): Caution[] {
       ? [
           caution(
             "many-comparisons",
-            `${differences.length} comparisons at once: about one in twenty looks clear by luck alone. The limits for all at once are in the working.`,
+            `${differences.length} comparisons at once: about one in twenty looks clear by luck alone.${record.check === null ? "" : " The limits for all at once are in the working."}`,
           ),
         ]
       : []),

@@ -5,6 +5,9 @@ function listed(names: string[]): string {
   return `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`;
 }
 
+/** More pairs than this are counted, not named. */
+const mostPairsNamed = 8;
+
 interface Limits {
   low: number | null;
   high: number | null;
@@ -51,16 +54,22 @@ function survivalHeadline({ varieties, differences, pairs }: Survival, check: st
     clearlyAbove(pair) ? `${pair.variety} than ${pair.reference}` : `${pair.reference} than ${pair.variety}`;
   const clear = pairs.filter((pair) => clearlyAbove(pair) || clearlyBelow(pair)).map(sayPair);
   if (clear.length === 0) return "No clear difference between any two varieties.";
+  if (clear.length > mostPairsNamed)
+    return `${clear.length} of ${pairs.length} pairs of varieties stood clearly apart.`;
   return `Stood clearly better: ${listed(clear)}.`;
 }
 
-function yieldHeadline({ differences, pairs }: YieldAnalysis, check: string | null): string {
+function yieldHeadline({ varieties, differences, pairs }: YieldAnalysis, check: string | null): string {
+  if (varieties.every((variety) => variety.mean === 0))
+    return "No plot yielded anything, so this bed does not tell the varieties apart.";
   if (check && differences.length > 0)
     return againstCheck(check, differences, { more: "clearly yielded more", less: "clearly yielded less" });
   const clear = pairs
     .filter((pair) => clearlyAbove(pair) || clearlyBelow(pair))
     .map((pair) => (clearlyAbove(pair) ? `${pair.a} than ${pair.b}` : `${pair.b} than ${pair.a}`));
   if (clear.length === 0) return "No clear difference in yield between any two varieties.";
+  if (clear.length > mostPairsNamed)
+    return `${clear.length} of ${pairs.length} pairs of varieties yielded clearly apart.`;
   return `Clearly yielded more: ${listed(clear)}.`;
 }
 
@@ -69,7 +78,8 @@ function yieldHeadline({ differences, pairs }: YieldAnalysis, check: string | nu
  * without one), and what the bed could not tell apart. Where nothing was told of the plants it speaks of yield.
  */
 export function headline(findings: TrialFindings): string {
-  const { check } = findings.trial;
+  const { check, varieties } = findings.trial;
+  if (varieties.length < 2) return "One variety alone: there is nothing to compare it with.";
   if (findings.survival) return survivalHeadline(findings.survival.value, check);
   if (findings.yield) return yieldHeadline(findings.yield.value, check);
   return "Nothing has been recorded that tells the varieties apart.";

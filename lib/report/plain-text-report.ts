@@ -1,4 +1,4 @@
-import type { AnovaRow, Finding, TrialFindings, YieldAnalysis } from "@/lib/analysis/finding";
+import type { AnovaRow, Difference, Finding, TrialFindings, YieldAnalysis } from "@/lib/analysis/finding";
 import { sayDay } from "@/lib/words/day";
 import { sayDecimal, sayP, sayRounded } from "@/lib/words/say-number";
 import { anovaRows } from "./anova-rows";
@@ -36,12 +36,20 @@ function survivalPart({ took, wintered, survival }: TrialFindings): string[] {
       step.value.varieties.map((variety) => `  ${sentenceForVariety(variety, step.value.step)}`),
     ),
     "",
-    ...survival.value.differences.map((difference) => {
+    ...toldPairs(survival.value.differences).map((difference) => {
       const p =
         difference.p === null ? "" : ` The luck of the draw does as well with p = ${sayP(difference.p)}.`;
       return `${sentenceForDifference(difference)}${p}`;
     }),
   ];
+}
+
+/** With more pairs than can be read only the clear ones are told one by one. */
+const mostPairsTold = 20;
+
+function toldPairs(differences: Difference[]): Difference[] {
+  if (differences.length <= mostPairsTold) return differences;
+  return differences.filter(({ low, high }) => low !== null && high !== null && (low > 0 || high < 0));
 }
 
 function lossPart({ losses, survival }: TrialFindings): string[] {
@@ -62,6 +70,7 @@ function yieldPart(finding: Finding<YieldAnalysis> | null): string[] {
     ...anovaLines(anova),
     "",
     ...meanLines(finding.value),
+    ...pairLines(finding.value),
   ];
 }
 
@@ -95,6 +104,33 @@ function meanLines({ varieties, unit }: YieldAnalysis): string[] {
       say(mean.high, mean.se),
     ]),
   ]);
+}
+
+/** Differences to the check with limits for all of them at once; without a check all pairs, where they are few. */
+function pairLines({ differences, pairs, unit }: YieldAnalysis): string[] {
+  const told =
+    differences.length > 0
+      ? differences.map((one) => ({ ...one, name: `${one.variety} − ${one.reference}` }))
+      : pairs.map((one) => ({ ...one, name: `${one.a} − ${one.b}` }));
+  if (told.length === 0 || told.length > mostPairsTold) return [];
+  const say = (value: number | null, se: number | null) => (value === null ? "–" : sayRounded(value, se));
+  return [
+    "",
+    ...alignedRows([
+      ["difference", unit, "SE", "from", "to", "p"],
+      ...told.map((one) => [
+        one.name,
+        say(one.estimate, one.se),
+        say(one.se, one.se),
+        say(one.low, one.se),
+        say(one.high, one.se),
+        one.p === null ? "–" : sayP(one.p),
+      ]),
+    ]),
+    differences.length > 0
+      ? "Limits and p are Dunnett's, for all comparisons with the check at once."
+      : "Limits and p are Tukey and Kramer's, for all pairs at once.",
+  ];
 }
 
 function cautionPart(findings: TrialFindings): string[] {
