@@ -90,7 +90,7 @@ export function analyseTrial(record: TrialRecord, options: AnalysisOptions = {})
     wintered: steps?.wintered ?? null,
     survival,
     losses: survival ? lossFinding(stands, survival) : null,
-    standing: at === null ? null : standingFinding({ record, stands, looks, asOf: at, level }),
+    standing: at === null ? null : standingFinding({ record, stands, read: seen, looks, asOf: at, level }),
     causes: at === null ? null : causeFinding(record, stands, at, level),
     yield: yieldOf,
     scores: scoreFindings(record, read, at, level),

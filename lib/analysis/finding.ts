@@ -183,6 +183,10 @@ export interface LossShare {
 export interface StandingCurve {
   variety: string;
   steps: { day: Day; atRisk: number; standing: number; low: number | null; high: number | null }[];
+  /** Mean days standing from the first day to the last; null where plants were not watched that long. */
+  meanDays: number | null;
+  /** Where plots were looked at on different days: stretches that hold losses, which the record cannot date any closer. */
+  stretches: { from: Day; to: Day; before: number; after: number }[];
 }
 
 export type YieldPer = "plant" | "m2" | "standing" | "plot";

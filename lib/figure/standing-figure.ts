@@ -2,7 +2,7 @@ import type { Finding, StandingCurve } from "@/lib/analysis/finding";
 import { type Day, sayDay } from "@/lib/words/day";
 import { inAHundred, sayPercent } from "@/lib/words/say-number";
 import type { Figure, Mark } from "./figure";
-import { line, path, surface, text, textSizePx } from "./marks";
+import { line, path, rect, surface, text, textSizePx } from "./marks";
 import { dayScale, linearScale, monthStarts } from "./scale";
 
 const monthNames = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
@@ -96,6 +96,19 @@ export function standingFigure(
         { tone: "ink", weight: 2 },
       ),
     );
+    for (const stretch of curve.stretches)
+      marks.push(
+        rect(
+          x(stretch.from),
+          y(stretch.before),
+          x(stretch.to) - x(stretch.from),
+          y(stretch.after) - y(stretch.before),
+          {
+            fill: { tone: "soft", opacity: 0.2, hatch: "solid" },
+            stroke: { tone: "soft", weight: 1, dash: [2, 2] },
+          },
+        ),
+      );
     for (const step of curve.steps)
       marks.push(line([x(step.day), bottom], [x(step.day), bottom + 5], { tone: "ink" }));
     let freeFromPx = left - 1;
@@ -126,9 +139,13 @@ export function standingFigure(
   const foot = [
     "beneath: plants still watched",
     "short marks: walkabouts",
+    curves.some((curve) => curve.stretches.length > 0) ? "dotted boxes: lost between these days" : null,
     check ? `dashed: ${check.variety}, the check` : null,
   ].filter((words) => words !== null);
-  const footLines = widthPx < 520 ? foot : [foot.join("; ")];
+  const perLine = widthPx < 520 ? 1 : 2;
+  const footLines = Array.from({ length: Math.ceil(foot.length / perLine) }, (_, place) =>
+    foot.slice(place * perLine, (place + 1) * perLine).join("; "),
+  );
   footLines.forEach((words, position) => {
     marks.push(text(axisPx, footPx + position * 18, words, { sizePx: textSizePx.small, tone: "soft" }));
   });

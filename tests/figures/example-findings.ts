@@ -98,6 +98,11 @@ const walkabouts = [0, 14, 28, 42, 63, 84, 105, 126, 147, 168];
 function exampleCurve(variety: string, standing: number[]): StandingCurve {
   return {
     variety,
+    meanDays: 150,
+    stretches:
+      variety === "Thornlea"
+        ? [{ from: "2026-11-01" as Day, to: "2026-12-13" as Day, before: 0.75, after: 0.25 }]
+        : [],
     steps: standing.map((count, position) => ({
       day: addDays("2026-09-20" as Day, walkabouts[position]),
       atRisk: position === 0 ? 24 : standing[position - 1],
@@ -190,3 +195,24 @@ export const exampleResiduals: PlotResidual[] = [
   studentised,
   normalScore: -1.7 + (position * 3.4) / 13,
 }));
+
+export const exampleSplit: Finding<Survival> = {
+  ...exampleSurvival,
+  value: {
+    ...exampleSurvival.value,
+    main: {
+      factor: "cover",
+      df: 2,
+      treatments: [],
+      differences: [],
+      cells: ["open ground", "fleece"].flatMap((treatment, place) =>
+        exampleSurvival.value.varieties.slice(0, 3).map((variety) => ({
+          ...variety,
+          treatment,
+          low: place === 0 ? (variety.low as number) / 2 : variety.low,
+        })),
+      ),
+      interactions: [],
+    },
+  },
+};

@@ -5,6 +5,7 @@ import { FigureDrawing } from "@/app/_ui/figure";
 import { bedFigure } from "@/lib/figure/bed-figure";
 import type { Figure } from "@/lib/figure/figure";
 import { lossFigure } from "@/lib/figure/loss-figure";
+import { mainFigure } from "@/lib/figure/main-figure";
 import { residualFigure } from "@/lib/figure/residual-figure";
 import { standingFigure } from "@/lib/figure/standing-figure";
 import { survivalDifferenceFigure } from "@/lib/figure/survival-difference-figure";
@@ -14,6 +15,7 @@ import { yieldFigure } from "@/lib/figure/yield-figure";
 import {
   exampleLosses,
   exampleResiduals,
+  exampleSplit,
   exampleStanding,
   exampleSurvival,
   exampleYield,
@@ -91,6 +93,7 @@ const figures: Record<string, (widthPx: number) => Figure | null> = {
   "yield-differences": (widthPx) => yieldDifferenceFigure(exampleYield, { widthPx }),
   bed: exampleBed,
   "bed-split-plot": exampleSplitPlot,
+  "covers-and-varieties": (widthPx) => mainFigure(exampleSplit, { widthPx }),
   residuals: (widthPx) => residualFigure(exampleResiduals, { unit: "g per plant set out", widthPx }),
 };
 

@@ -396,3 +396,37 @@ describe("cautions of the trial as a whole", () => {
     expect(codes(checkRecord({ facts }))).toContain("not-seen-since");
   });
 });
+
+describe("plots that were looked at on different days", () => {
+  const plots = blocksOf(["Pennick"], 2, 8);
+  const november = day("2026-11-10");
+
+  it("tell between which days their losses lie, as far as the record goes", () => {
+    const facts = [
+      ...counted(october, { A1: 8 }),
+      ...counted(november, { A1: 5, B1: 8 }),
+      ...counted(march, { A1: 5, B1: 4 }),
+    ];
+    const [curve] =
+      analyseTrial(inventedRecord({ plots, facts }), { withoutRedealing: true }).standing?.value ?? [];
+    expect(curve.stretches).toEqual([
+      { from: october, to: november, before: 1, after: expect.closeTo(13 / 16, 8) },
+      { from: november, to: march, before: expect.closeTo(13 / 16, 8), after: expect.closeTo(9 / 16, 8) },
+    ]);
+    const common = [...counted(november, { A1: 5, B1: 8 }), ...counted(march, { A1: 5, B1: 4 })];
+    const [plain] =
+      analyseTrial(inventedRecord({ plots, facts: common }), { withoutRedealing: true }).standing?.value ??
+      [];
+    expect(plain.stretches).toEqual([]);
+  });
+
+  it("stand so many days in the mean", () => {
+    const facts = counted(day("2026-09-20"), { A1: 4, B1: 8 }).concat(
+      counted(day("2026-09-30"), { A1: 4, B1: 8 }),
+    );
+    const [curve] =
+      analyseTrial(inventedRecord({ plots, facts }), { withoutRedealing: true }).standing?.value ?? [];
+    // Planted on 10 September; 4 of 16 were found lost after 10 days, the rest stood all 20.
+    expect(curve.meanDays).toBeCloseTo((4 * 10 + 12 * 20) / 16, 10);
+  });
+});

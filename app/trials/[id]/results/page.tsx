@@ -18,6 +18,7 @@ import { lossRows } from "@/lib/report/loss-rows";
 import { sentenceForDifference } from "@/lib/report/sentence-for-difference";
 import { sentenceForLosses } from "@/lib/report/sentence-for-losses";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
+import { meanDaysRows, stretchRows } from "@/lib/report/standing-rows";
 import { openHouse } from "@/lib/service/house";
 import { type FindingsQuestion, trialFindings } from "@/lib/service/trial-findings";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
@@ -212,6 +213,8 @@ function Losses({ findings }: { findings: Findings }) {
 function OverTime({ findings }: { findings: Findings }) {
   const { standing } = findings;
   if (!standing) return null;
+  const mean = meanDaysRows(standing.value);
+  const stretches = stretchRows(standing.value);
   return (
     <Section title="Standing over time">
       <p>
@@ -221,6 +224,25 @@ function OverTime({ findings }: { findings: Findings }) {
       <FigureWithTable
         draw={(widthPx) => standingFigure(standing, { check: findings.trial.check, widthPx })}
       />
+      <Working>
+        <p>
+          A loss counts on the day on which it was seen. Limits at each walkabout are made as those of the
+          headline: by effective plants, from the scatter of the plots on that day.
+        </p>
+        <DataTable
+          caption="Mean days standing from the first day to the last"
+          columns={mean.headings.map((heading, place) => ({ heading, numeric: place > 0 }))}
+          rows={mean.rows}
+        />
+        {stretches.rows.length > 0 && (
+          <DataTable
+            caption="Plots were looked at on different days: losses lie between these"
+            columns={stretches.headings.map((heading, place) => ({ heading, numeric: place > 2 }))}
+            rows={stretches.rows}
+          />
+        )}
+        <Sources sources={standing.method.sources} />
+      </Working>
     </Section>
   );
 }
