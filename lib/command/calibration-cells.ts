@@ -52,7 +52,7 @@ export interface LuckCell {
   icc: number;
 }
 
-/** First variety, second (the check), and the third where one is dead; the rest as the second. */
+/** True shares taken in turn by the varieties, and that of the third where it is another. */
 const patterns: [number, number, number | null][] = [
   [0.5, 0.8, null],
   [0.8, 0.8, null],
@@ -61,10 +61,10 @@ const patterns: [number, number, number | null][] = [
   [0.7, 0.9, 0.02],
 ];
 
-function sharesOf([first, second, third]: [number, number, number | null], varieties: number): number[] {
+function sharesOf([odd, even, third]: [number, number, number | null], varieties: number): number[] {
   return Array.from({ length: varieties }, (_, variety) => {
-    if (variety === 0) return first;
-    return variety === 2 && third !== null ? third : second;
+    if (variety === 2 && third !== null) return third;
+    return variety % 2 === 0 ? odd : even;
   });
 }
 
@@ -120,6 +120,24 @@ export const singleCells = survivalCells({
   blockSd: [0],
   pattern: everyPattern,
 });
+
+/** One variety beside many that nearly all live: most of the scatter is its own, and few df tell of it. */
+export const lopsidedCells: SurvivalCell[] = product<
+  Pick<SurvivalCell, "varieties" | "blocks" | "plants" | "icc"> & { share: number }
+>({
+  share: [0.5, 0.8],
+  varieties: [4, 6, 12],
+  blocks: [2, 3, 4],
+  plants: [8, 12],
+  icc: [0, 0.1, 0.2, 0.3],
+}).map(({ share, ...setting }) => ({
+  study: "survival",
+  layout: "full",
+  ...setting,
+  shares: Array.from({ length: setting.varieties }, (_, variety) => (variety === 0 ? share : 0.98)),
+  blockSd: 0,
+  jitter: true,
+}));
 
 /** The same true share with and without the jitter. */
 export const fixedCells: SurvivalCell[] = product<Pick<SurvivalCell, "icc" | "jitter"> & { share: number }>({

@@ -52,8 +52,8 @@ const passes = [
 const ours = ["effective first", "effective second", "effective difference"];
 
 /**
- * The lowest of thousands of noisy figures is low by its noise. So every cell is run once, cells that look low are run
- * again on new trials which alone count, and what still looks low once more.
+ * The lowest of thousands of noisy figures is low by its noise. So every cell is run once, cells that look low (or too
+ * safe where clumping is strong) are run again on new trials which alone count, and what still does once more.
  */
 export async function runInPasses(
   cells: readonly SurvivalCell[],
@@ -70,7 +70,11 @@ export async function runInPasses(
     found.forEach((tallies, index) => {
       again[index].tallies = tallies;
     });
-    again = again.filter(({ tallies }) => ours.some((name) => coverage(tallies[name]) < below));
+    again = again.filter(({ cell, tallies }) => {
+      const low = ours.some((name) => coverage(tallies[name]) < below);
+      const high = ["effective first", "effective second"].some((name) => coverage(tallies[name]) > 0.985);
+      return low || (cell.icc >= 0.2 && high);
+    });
   }
   return results;
 }
