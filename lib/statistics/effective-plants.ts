@@ -35,7 +35,7 @@ export interface EffectivePlants {
  * block.
  * Edges: no residual df (one plot a variety, one block) leaves the prior alone, and the caller says so; none or all
  * standing has proper limits; one plant a plot gives Wilson's interval itself. Beside many varieties that nearly all
- * live (0.98) one that does not covers less than it says where plants clump: 86 to 91 % at ICC 0.2 to 0.3.
+ * live (0.98) one that does not is covered less than said where plants clump: 89 % at ICC 0.2, 86 % at 0.3, at worst.
  * Source: our own construction of published parts (wilson-1927, newcombe-1998-difference, a prior on the ICC); it is
  * not a published interval, and its evidence is CALIBRATION.md.
  * Checked: tests/reference/effective-plants (by hand, R twin, plain twin).
