@@ -17,6 +17,7 @@ export const cautionCodes = [
   "not-seen-since",
   "not-picked",
   "few-main-plots",
+  "alone-beside-many",
   "no-residual-df",
   "few-residual-df",
   "not-estimable",

@@ -4,6 +4,7 @@ import { normalCdf, normalQuantile } from "@/lib/statistics/normal";
 import { smallestP } from "@/lib/statistics/smallest-p";
 import { studentTQuantile } from "@/lib/statistics/student-t";
 import { wilsonInterval } from "@/lib/statistics/wilson-interval";
+import { sayLayoutReach } from "@/lib/words/say-layout-reach";
 import type { FitRequest } from "./fit-bed";
 import { incompleteBlocks } from "./incomplete-blocks";
 
@@ -249,8 +250,7 @@ export function whatItTells(size: TrialSize): WhatItTells {
     sentences.push("In yield, not even a variety that yields nothing would be told from the check.");
   if (design === "augmented") sentences.push(lookSeeWords);
   else if (plots === 1) sentences.push("One plot cannot tell a variety from its spot.");
-  else if (smallest !== null && smallest > 0.05)
-    sentences.push("This layout cannot reach 1 in 20 however clear the result; read the interval.");
+  else if (smallest !== null && smallest > 0.05) sentences.push(sayLayoutReach(size.entries));
   if (design === "split-plot") sentences.push(mainPlotWords(size));
   if (df > 0 && df < fewestDf)
     sentences.push(

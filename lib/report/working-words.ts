@@ -1,4 +1,5 @@
 import type { Finding, Survival, YieldAnalysis } from "@/lib/analysis/finding";
+import { saySmallestPLimit } from "@/lib/words/say-layout-reach";
 import { sayDecimal, sayP, sayPercent } from "@/lib/words/say-number";
 
 /** How the survival figures were made, and why this way, in sentences. */
@@ -23,7 +24,7 @@ export function survivalWorking(finding: Finding<Survival>): string[] {
     "The published form stands beside ours: Wilson on n/(1 + (m − 1)ICC) with the intra-class correlation by analysis of variance, and t in place of z. Methods that take plants as independent are far too sure where losses clump. None of these decides.",
     ...(differences.some((difference) => difference.p !== null)
       ? [
-          `The p of a difference asks how often dealing the varieties to the plots again, just as the layout was dealt, would set them as far apart${smallestP === null ? "" : `. The smallest that this layout can give for the family is ${sayP(smallestP)}`}.`,
+          `The p of a difference asks how often dealing the varieties to the plots again, just as the layout was dealt, would set them as far apart${smallestP === null ? "" : `. The smallest that this layout can give for the family is ${sayP(smallestP)}${saySmallestPLimit(varieties.length)}`}.`,
         ]
       : []),
   ];

@@ -1,6 +1,7 @@
 import * as z from "zod/mini";
 import { inOneAct } from "@/db/open";
 import { appendVerdict } from "@/db/queries/append-verdict";
+import { listVerdicts } from "@/db/queries/list-verdicts";
 import type { TrialFindings } from "@/lib/analysis/finding";
 import { type Outcome, refusal, success } from "@/lib/words/fault";
 import type { House } from "./house";
@@ -39,7 +40,7 @@ function figuresFor(
 
 /**
  * Writes down a person's verdict on an entry, beside the figures and the proposal as they stand. A later verdict on the
- * same entry is another row; the earlier one stays.
+ * same entry is another row; the earlier one stays. The same verdict sent again on its day is written down once.
  */
 export function recordVerdict(house: House, input: unknown): Outcome<{ verdictId: string }> {
   const form = readForm(verdictSchema, input);
@@ -50,6 +51,17 @@ export function recordVerdict(house: House, input: unknown): Outcome<{ verdictId
     const entry = trial?.entries.find((row) => row.id === entryId);
     if (!trial || !entry)
       return refusal([{ place: "entryId", found: entryId, wanted: "a variety of this trial" }]);
+    const last = listVerdicts(house.database, trialId)
+      .filter((row) => row.entryId === entryId)
+      .at(-1);
+    if (
+      last?.decidedOn === trial.today &&
+      last.choice === choice &&
+      last.reason === reason &&
+      last.by === by &&
+      (last.use as Use).purpose === (purpose ?? trial.purpose)
+    )
+      return success({ verdictId: last.id });
     const figures = figuresFor(trialFindings(house, trialId), entry.variety, trial.rule?.version ?? null);
     const use: Use = {
       crop: trial.crop,

@@ -62,6 +62,17 @@ describe("a verdict", () => {
     expect(kept[0].figures.proposal?.choice ?? null).toBe(kept[0].proposal);
   });
 
+  it("sent twice is written down once; the same words on another day are another verdict", () => {
+    const { house, trialId, entryId } = inSpring();
+    const first = given(recordVerdict(house, { trialId, entryId, ...verdict }));
+    const second = given(recordVerdict(house, { trialId, entryId, ...verdict }));
+    expect(second).toEqual(first);
+    expect(trialVerdicts(house, trialId)).toHaveLength(1);
+    house.at = "2027-03-22T09:00:00.000Z" as never;
+    given(recordVerdict(house, { trialId, entryId, ...verdict }));
+    expect(trialVerdicts(house, trialId)).toHaveLength(2);
+  });
+
   it("given again is another row; the earlier one stays to be read", () => {
     const { house, trialId, entryId } = inSpring();
     given(recordVerdict(house, { trialId, entryId, ...verdict }));

@@ -163,6 +163,33 @@ describe("survival of a trial", () => {
     expect(analyseTrial(checkRecord(), { at: october }).survival).toBeNull();
   });
 
+  it("warns where one variety stands beside others that nearly all live, or nearly all die, and not otherwise", () => {
+    const plots = blocksOf(["Pennick", "Hollin", "Carrow", "Thornlea"], 2, 8);
+    const bed = (one: number, others: number) =>
+      codes(
+        inventedRecord({
+          plots,
+          check: "Hollin",
+          facts: counted(
+            march,
+            Object.fromEntries(plots.map((plot) => [plot.code, plot.variety === "Carrow" ? one : others])),
+          ),
+        }),
+      );
+    expect(bed(4, 8)).toContain("alone-beside-many");
+    expect(bed(4, 0)).toContain("alone-beside-many");
+    expect(bed(8, 8)).not.toContain("alone-beside-many");
+    expect(bed(4, 6)).not.toContain("alone-beside-many");
+    const three = blocksOf(["Pennick", "Hollin", "Carrow"], 2, 8);
+    const facts = counted(
+      march,
+      Object.fromEntries(three.map((plot) => [plot.code, plot.variety === "Carrow" ? 4 : 8])),
+    );
+    expect(codes(inventedRecord({ plots: three, check: "Hollin", facts }))).not.toContain(
+      "alone-beside-many",
+    );
+  });
+
   it("warns where one plot alone decides", () => {
     const facts = counted(march, { A1: 8, A2: 4, B1: 8, B2: 8, C1: 8, C2: 8, D1: 8, D2: 8 });
     const plots = blocksOf(["Pennick", "Hollin"], 4, 8);

@@ -45,6 +45,8 @@ describe("what a trial can tell", () => {
     expect(two.sentences).toContain(
       "This layout cannot reach 1 in 20 however clear the result; read the interval.",
     );
+    const four = whatItTells({ design: "rcbd", entries: 4, blocks: 2, plantsPerPlot: 6 });
+    expect(four.sentences.join(" ")).not.toContain("cannot reach");
     const three = whatItTells({ design: "rcbd", entries: 3, blocks: 3, plantsPerPlot: 6 });
     expect(three.sentences.join(" ")).not.toContain("1 in 20");
   });

@@ -3,6 +3,7 @@ import styles from "@/app/_ui/page.module.css";
 import { openHouse } from "@/lib/service/house";
 import type { FindingsQuestion } from "@/lib/service/trial-findings";
 import { wholeFindings } from "@/lib/service/whole-findings";
+import { saySmallestPLimit } from "@/lib/words/say-layout-reach";
 import { sayP, sayPoints, saySigned } from "@/lib/words/say-number";
 
 interface Told {
@@ -78,7 +79,10 @@ export async function LuckOfTheDraw({
       />
       <p className={styles.soft}>
         {of === "survival" && smallestP !== null && (
-          <>The smallest p that this layout can give among all comparisons is {sayP(smallestP)}. </>
+          <>
+            The smallest p that this layout can give among all comparisons is {sayP(smallestP)}
+            {saySmallestPLimit(whole?.trial.varieties.length ?? 0)}.{" "}
+          </>
         )}
         It asks whether the varieties are interchangeable; for how far apart two of them are, read the limits.
       </p>
