@@ -157,6 +157,7 @@ function aboutCounts({ stands, neverSeen, asOf }: Told): Caution[] {
   const unsettled = stands.filter((stand) => stand.unsettled > 0);
   const missed = stands.filter((stand) => stand.notSeenSince);
   const doubtful = stands.filter((stand) => stand.doubtful > 0);
+  const doubted = doubtful.reduce((sum, stand) => sum + stand.doubtful, 0);
   const filled = stands.filter((stand) => stand.fillingsStanding > 0);
   const lost = stands.reduce((sum, stand) => sum + stand.lost, 0);
   const unknown = stands
@@ -187,10 +188,7 @@ function aboutCounts({ stands, neverSeen, asOf }: Told): Caution[] {
       ? [
           caution(
             "doubtful",
-            `${counted(
-              doubtful.reduce((sum, stand) => sum + stand.doubtful, 0),
-              "plant",
-            )} in ${codes(doubtful)} looked doubtful${asOf ? ` by ${sayDay(asOf)}` : ""} and count as standing: judge them once growth has started.`,
+            `${counted(doubted, "plant")} in ${codes(doubtful)} looked doubtful${asOf ? ` by ${sayDay(asOf)}` : ""} and ${doubted === 1 ? "counts" : "count"} as standing: judge ${doubted === 1 ? "it" : "them"} once growth has started.`,
           ),
         ]
       : []),
