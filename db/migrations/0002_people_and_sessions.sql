@@ -1,0 +1,2 @@
+-- People with a name each, paired phones, sessions.
+SELECT 1;

@@ -1,0 +1,2 @@
+-- Facts of a bed and pictures.
+SELECT 1;

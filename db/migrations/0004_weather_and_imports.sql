@@ -1,0 +1,2 @@
+-- Weather by day, remembered column mappings, what was imported.
+SELECT 1;

@@ -1,0 +1,2 @@
+-- What the planner keeps besides.
+SELECT 1;
