@@ -4,6 +4,7 @@ import { is } from "drizzle-orm";
 import { getTableConfig, SQLiteTable } from "drizzle-orm/sqlite-core";
 import { describe, expect, it } from "vitest";
 import * as gardenTables from "@/db/schema/garden";
+import * as importTables from "@/db/schema/import";
 import * as observationTables from "@/db/schema/observation";
 import * as trialTables from "@/db/schema/trial";
 import { causes, removalReasons } from "@/lib/words/cause";
@@ -54,7 +55,7 @@ describe("the database as migrated", () => {
 });
 
 describe("the table definitions in db/schema", () => {
-  const tables = [gardenTables, trialTables, observationTables]
+  const tables = [gardenTables, trialTables, observationTables, importTables]
     .flatMap((file) => Object.values(file))
     .filter((value): value is SQLiteTable => is(value, SQLiteTable));
 
@@ -86,6 +87,7 @@ describe("the lists kept as tables", () => {
     ["design", "design", designs],
     ["main_factor", "factor", mainFactors],
     ["amendment_kind", "kind", trialTables.amendmentKinds],
+    ["import_kind", "kind", importTables.importKinds],
   ] as const)("%s holds exactly the words of the vocabulary", (table, column, words) => {
     const { database } = freshDatabase();
     const kept = database.$client.prepare(`SELECT ${column} FROM ${table}`).pluck().all();
