@@ -1,6 +1,7 @@
-import Papa from "papaparse";
 import { type Fault, type Outcome, quoteFound, refusal, success } from "@/lib/words/fault";
 import { restoredCell } from "./neutral-cell";
+import { splitRows } from "./split-rows";
+import { spoiltCells } from "./spoilt-cells";
 
 /** One row of a file: its line, and its values by column, with spaces at the ends taken off and formula-like ones restored. */
 export interface TableRow {
@@ -19,29 +20,6 @@ export interface Table {
   unknownColumns: string[];
 }
 
-const lineEnd = /\r\n|\n|\r/g;
-
-/** Rows of values with the line that each starts on; quoted values may hold line ends of their own. */
-function splitRows(text: string): { rows: { line: number; values: string[] }[]; broken: Fault[] } {
-  const rows: { line: number; values: string[] }[] = [];
-  const broken: Fault[] = [];
-  let line = 1;
-  let start = 0;
-  Papa.parse<string[]>(text, {
-    delimiter: ",",
-    skipEmptyLines: false,
-    step({ data, errors, meta }) {
-      const wanted = "a quoted value that is closed with a quotation mark, marks inside it doubled";
-      if (errors.some((error) => error.type === "Quotes"))
-        broken.push({ place: String(line), found: quoteFound(data.join(",").replace(/\s+/g, " ")), wanted });
-      rows.push({ line, values: data });
-      line += text.slice(start, meta.cursor).match(lineEnd)?.length ?? 0;
-      start = meta.cursor;
-    },
-  });
-  return { rows: rows.filter(({ values }) => values.some((value) => value.trim() !== "")), broken };
-}
-
 /**
  * Reads a file of comma-separated values (RFC 4180, UTF-8): its first row names the columns, in any order, capitals or
  * not. A byte-order mark, either kind of line end and blank lines are no matter; a row may leave out blank values at its
@@ -57,9 +35,8 @@ export function readTable(
   required: readonly string[],
   optional: readonly string[],
 ): Outcome<Table> {
-  const { rows, broken } = splitRows(text.replace(/^\uFEFF/, ""));
-  const faults = broken.map((fault) => ({ ...fault, place: `${file}:${fault.place}:1` }));
-  const [header, ...body] = rows;
+  const [header, ...body] = splitRows([text.replace(/^\uFEFF/, "")], ",");
+  const faults: Fault[] = [];
   const list = required.join(" and ");
   if (!header) {
     return refusal([
@@ -90,20 +67,12 @@ export function readTable(
   const known = new Set([...required, ...optional]);
   const strangers = written.filter((name, index) => name !== "" && !known.has(names[index]));
 
-  const tableRows = body.map(({ line, values }): TableRow => {
+  if (header.isBroken) faults.push(...spoiltCells(header, written, file));
+  const tableRows = body.map((split): TableRow => {
+    const { line, values } = split;
     const place = (column: string) => `${file}:${line}:${column}`;
     const at = (index: number) => (index < 0 ? "" : restoredCell(values[index]?.trim() ?? ""));
-    values.forEach((value, index) => {
-      const column = names[index] || String(index + 1);
-      if (value.includes("\uFFFD"))
-        faults.push({ place: place(column), found: quoteFound(value), wanted: "text saved as UTF-8" });
-      if (index >= names.length && value.trim() !== "")
-        faults.push({
-          place: place(String(index + 1)),
-          found: quoteFound(value),
-          wanted: `${names.length} values, one for each column`,
-        });
-    });
+    faults.push(...spoiltCells(split, names, file));
     const notes = strangers
       .map((name) => [name, at(written.indexOf(name))])
       .filter(([, value]) => value !== "");
