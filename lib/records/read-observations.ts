@@ -9,7 +9,7 @@ import {
   observationKinds,
   observationUnits,
 } from "@/lib/words/observation";
-import { type CellReader, cellReader } from "./cell-reader";
+import { type CellReader, cellReader, type FileManner } from "./cell-reader";
 import type { PlotRow } from "./read-plots";
 import { readTable, type TableRow } from "./read-table";
 
@@ -78,7 +78,13 @@ function oneOf<Word extends string>(
   return word ?? null;
 }
 
-function readAmount(cell: CellReader, kind: ObservationKind, unit: ObservationUnit | null): number | null {
+/** Weights may be written with their unit, or have `kg` for the whole row; they are kept in grams. */
+function readAmount(
+  row: TableRow,
+  cell: CellReader,
+  kind: ObservationKind,
+  unit: ObservationUnit | null,
+): number | null {
   if (plantKinds.includes(kind))
     return cell.number("amount", {
       whole: true,
@@ -91,6 +97,12 @@ function readAmount(cell: CellReader, kind: ObservationKind, unit: ObservationUn
       unit === "percent" ? [100, "a percentage from 0 to 100"] : [9, "a score from 0 to 9"];
     return cell.number("amount", { minimum: 0, maximum, wanted });
   }
+  if (kind === "harvest" && unit !== "count")
+    return cell.weightG(
+      "amount",
+      row.value("unit"),
+      "a weight such as 450 or 1.2 kg, 0 or more; blank where it was not picked",
+    );
   const whole = kind === "count" || unit === "count";
   const wanted = whole ? "a whole number, 0 or more" : "0 or more; blank where it was not picked";
   return cell.number("amount", { whole, minimum: 0, maximum: 1_000_000, wanted });
@@ -106,10 +118,115 @@ function refuseWhatIsMissing(row: TableRow, cell: CellReader, kind: ObservationK
   if (kind === "withdrawn" && lacks("note")) cell.refuse("note", "why it is withdrawn");
 }
 
+/** What an observation's row is read against. */
+export interface ObservedPlot {
+  plot: string;
+  plantedOn: Day | null;
+}
+
+/** Reads the rows of one file in turn, and knows what only the whole file can tell. */
+export interface ObservationReader {
+  /** The row as far as it could be read: one with faults is never to be used. */
+  read(row: TableRow, faults: Fault[]): ObservationRow;
+  /** After the last row: what names a row that is not there. */
+  finish(faults: Fault[]): void;
+}
+
+/**
+ * Reads rows of observations against the plots they are about. A blank unit is the kind's own (plants, g, score, count);
+ * weights may be in kilograms.
+ *
+ * @param manner how a file of somebody's own making writes dates and figures; a plot's name may then differ in capitals
+ */
+export function observationReader(
+  plots: readonly ObservedPlot[],
+  placeOf: (line: number, column: string) => string,
+  manner?: FileManner,
+): ObservationReader {
+  const plotOf = new Map(plots.map((row) => [row.plot, row]));
+  const inSmall = new Map(plots.map((row) => [row.plot.toLowerCase(), row]));
+  const lineOfId = new Map<string, number>();
+  const named: { line: number; replaces: string }[] = [];
+
+  function readPlot(cell: CellReader): ObservedPlot | undefined {
+    const name = cell.text("plot", 80) ?? "";
+    const near = inSmall.get(name.toLowerCase());
+    const plot = plotOf.get(name) ?? (manner && inSmall.size === plotOf.size ? near : undefined);
+    if (!plot)
+      cell.refuse(
+        "plot",
+        near
+          ? `${near.plot}, as it is written in the plots file`
+          : manner
+            ? "a plot of the trial"
+            : "a plot named in the plots file",
+      );
+    return plot;
+  }
+
+  return {
+    read(row, faults) {
+      const cell = cellReader(row, faults, manner);
+      const seenOn = cell.day("seen_on");
+      if (row.value("seen_on") === "") cell.refuse("seen_on", "a date such as 4 Mar 2027 or 2027-03-04");
+      const plot = readPlot(cell);
+      const kind = oneOf(row, cell, "kind", observationKinds);
+      if (row.value("kind") === "") cell.refuse("kind", listed(observationKinds));
+      const isKilograms = kind === "harvest" && /^k(g|ilos?|ilograms?)\.?$/i.test(row.value("unit"));
+      const given = isKilograms ? "g" : oneOf(row, cell, "unit", observationUnits);
+      const units = kind === null ? undefined : unitsOf[kind];
+      if (given !== null && units && !units.includes(given)) cell.refuse("unit", units.join(" or "));
+      const unit = given ?? units?.[0] ?? null;
+      const amount = kind === null ? null : readAmount(row, cell, kind, unit);
+      if (kind !== null) refuseWhatIsMissing(row, cell, kind);
+      const moves = kind !== null && (plantKinds.includes(kind) || kind === "harvest");
+      if (moves && seenOn && plot?.plantedOn && seenOn < plot.plantedOn)
+        cell.refuse("seen_on", `the plot's planting date, ${plot.plantedOn}, or later`);
+
+      const cause = cell.text("cause", 120);
+      const id = cell.text("id", 120);
+      if (id !== null) {
+        const earlier = lineOfId.get(id);
+        if (earlier !== undefined) cell.refuse("id", `an id of its own: line ${earlier} has it already`);
+        else lineOfId.set(id, row.line);
+      }
+      const replaces = cell.text("replaces", 120);
+      if (replaces !== null && !uuid.test(replaces)) named.push({ line: row.line, replaces });
+      return {
+        line: row.line,
+        // A row with a fault is never handed on; the stand-ins only keep its shape.
+        seenOn: seenOn ?? ("" as Day),
+        plot: plot?.plot ?? "",
+        kind: kind ?? "note",
+        cause: cause === null ? (kind === "loss" ? "unknown" : null) : causeCode(cause),
+        trait: cell.text("trait", 120),
+        part: oneOf(row, cell, "part", harvestParts),
+        amount,
+        unit,
+        by: cell.text("by", 120),
+        note: cell.text("note", 10_000),
+        id,
+        replaces,
+        setOutOn: cell.day("set_out_on"),
+        notes: row.notes,
+      };
+    },
+    finish(faults) {
+      for (const { line, replaces } of named)
+        if (!lineOfId.has(replaces))
+          faults.push({
+            place: placeOf(line, "replaces"),
+            found: quoteFound(replaces),
+            wanted: "the id of a row in this file, or a full id",
+          });
+    },
+  };
+}
+
 /**
  * Reads `observations.csv` against the plots it is about: every row, or every fault with its place as
  * `file:line:column`, what was found and what is wanted. Columns may come in any order; unknown ones are kept as notes
- * and named. A blank unit is the kind's own (plants, g, score, count).
+ * and named.
  *
  * @param text the file's content, decoded as UTF-8
  * @param file its name, for the places of faults
@@ -123,67 +240,8 @@ export function readObservations(
   const table = readTable(text, file, required, optional);
   if (!table.ok) return table;
   const faults: Fault[] = [];
-  const plotOf = new Map(plots.map((row) => [row.plot, row]));
-  const lineOfId = new Map<string, number>();
-  const rows = table.value.rows.map((row): ObservationRow => {
-    const cell = cellReader(row, faults);
-    const seenOn = cell.day("seen_on");
-    if (row.value("seen_on") === "") cell.refuse("seen_on", "a date such as 4 Mar 2027 or 2027-03-04");
-
-    const name = cell.text("plot", 80) ?? "";
-    const plot = plotOf.get(name);
-    if (!plot) {
-      const near = plots.find((one) => one.plot.toLowerCase() === name.toLowerCase());
-      cell.refuse(
-        "plot",
-        near ? `${near.plot}, as it is written in the plots file` : "a plot named in the plots file",
-      );
-    }
-
-    const kind = oneOf(row, cell, "kind", observationKinds);
-    if (row.value("kind") === "") cell.refuse("kind", listed(observationKinds));
-    const given = oneOf(row, cell, "unit", observationUnits);
-    const units = kind === null ? undefined : unitsOf[kind];
-    if (given !== null && units && !units.includes(given)) cell.refuse("unit", units.join(" or "));
-    const unit = given ?? units?.[0] ?? null;
-    const amount = kind === null ? null : readAmount(cell, kind, unit);
-    if (kind !== null) refuseWhatIsMissing(row, cell, kind);
-    const moves = kind !== null && (plantKinds.includes(kind) || kind === "harvest");
-    if (moves && seenOn && plot?.plantedOn && seenOn < plot.plantedOn)
-      cell.refuse("seen_on", `the plot's planting date, ${plot.plantedOn}, or later`);
-
-    const cause = cell.text("cause", 120);
-    const id = cell.text("id", 120);
-    if (id !== null) {
-      const earlier = lineOfId.get(id);
-      if (earlier !== undefined) cell.refuse("id", `an id of its own: line ${earlier} has it already`);
-      else lineOfId.set(id, row.line);
-    }
-    return {
-      line: row.line,
-      // A row with a fault is never handed on; the stand-ins only keep its shape.
-      seenOn: seenOn ?? ("" as Day),
-      plot: name,
-      kind: kind ?? "note",
-      cause: cause === null ? (kind === "loss" ? "unknown" : null) : causeCode(cause),
-      trait: cell.text("trait", 120),
-      part: oneOf(row, cell, "part", harvestParts),
-      amount,
-      unit,
-      by: cell.text("by", 120),
-      note: cell.text("note", 10_000),
-      id,
-      replaces: cell.text("replaces", 120),
-      setOutOn: cell.day("set_out_on"),
-      notes: row.notes,
-    };
-  });
-  for (const { line, replaces } of rows)
-    if (replaces !== null && !lineOfId.has(replaces) && !uuid.test(replaces))
-      faults.push({
-        place: `${file}:${line}:replaces`,
-        found: quoteFound(replaces),
-        wanted: "the id of a row in this file, or a full id",
-      });
+  const reader = observationReader(plots, (line, column) => `${file}:${line}:${column}`);
+  const rows = table.value.rows.map((row) => reader.read(row, faults));
+  reader.finish(faults);
   return faults.length > 0 ? refusal(faults) : success({ rows, unknownColumns: table.value.unknownColumns });
 }

@@ -94,7 +94,7 @@ describe("observations.csv", () => {
       "observations.csv:7:cause | nothing | a reason such as cut, thinned or moved",
       "observations.csv:8:amount | 12 | a score from 0 to 9",
       "observations.csv:8:trait | nothing | what the figure is of",
-      "observations.csv:9:amount | 1,200 | 0 or more; blank where it was not picked, without a thousands comma",
+      "observations.csv:9:amount | 1,200 | a weight such as 450 or 1.2 kg, 0 or more; blank where it was not picked, without a thousands comma",
       `observations.csv:9:part | flower | ${parts}`,
       "observations.csv:10:seen_on | 2026-09-01 | the plot's planting date, 2026-09-20, or later",
       "observations.csv:11:replaces | nothing | the id of the row withdrawn",
