@@ -10,7 +10,10 @@ import type { Outcome } from "@/lib/words/fault";
 import type { VerdictChoice } from "@/lib/words/trial";
 import type { TrialPlan } from "@/lib/words/trial-plan";
 import { beansNextSpringPlan } from "./beans-next-spring";
+import { chardLastWinterPlan, chardLastWinterSeason } from "./chard-last-winter";
 import { kaleLastWinterPlan, kaleLastWinterSeason } from "./kale-last-winter";
+import { lambsLettuceLastWinterPlan, lambsLettuceLastWinterSeason } from "./lambs-lettuce-last-winter";
+import { leeksLastWinterPlan, leeksLastWinterSeason } from "./leeks-last-winter";
 import { mustardLastWinterPlan, mustardLastWinterSeason } from "./mustard-last-winter";
 import { mustardThisWinterPlan, mustardThisWinterSeason } from "./mustard-this-winter";
 import { type Notebook, notebook, onEvening } from "./notebook";
@@ -75,10 +78,29 @@ function judge(
   }
 }
 
+const onePlotEach = "Stood, but one plot cannot tell a sort from its spot: into a proper trial.";
+const notWorthATrial = "Others stood better for the same room; seed given on.";
+
+const leekVerdicts: Record<string, { choice: VerdictChoice; reason: string }> = {
+  "Stone Rigg": { choice: "try once more", reason: onePlotEach },
+  "Oxen Side": { choice: "try once more", reason: onePlotEach },
+  "Rook Howe": { choice: "try once more", reason: onePlotEach },
+  "Pale Gill": { choice: "try once more", reason: onePlotEach },
+  "Hag Dyke": { choice: "drop", reason: notWorthATrial },
+  "Far Moss": { choice: "drop", reason: notWorthATrial },
+  "Whin Bank": { choice: "drop", reason: notWorthATrial },
+  "Long Mire": {
+    choice: "drop",
+    reason: "Half gone, as its packet warns: for use before Christmas.",
+  },
+  "Low Garth": { choice: "drop", reason: "None left in March." },
+};
+
 /**
- * Fills an empty file with Hazel Clough, an invented walled garden in a cold valley: a winter of mustard greens and one
- * of kale, both closed (one verdict is still owed), the mustard greens' second winter as it stood on 22 November 2026,
- * and a trial of broad beans planned for spring. Days are fixed: the garden was made for 25 November 2026.
+ * Fills an empty file with Hazel Clough, an invented walled garden in a cold valley: a winter of mustard greens (one
+ * verdict is still owed), of kale, of lamb's lettuce with and without fleece, of chard in a Latin square and of leeks in
+ * a look-see bed, all closed; the mustard greens' second winter as it stood on 22 November 2026, and a trial of broad
+ * beans planned for spring. Days are fixed: the garden was made for 25 November 2026.
  *
  * Losses and weights come from a seeded simulation (`simulate.ts`) of the true values in `truth.json`; everything is
  * written through the services like anybody's.
@@ -95,8 +117,14 @@ export function loadHazelClough(house: House): void {
   taken(startGarden(onEvening(house, on("2025-06-20")), garden));
   const book = notebook(house);
 
+  const leeks = plan(house, on("2025-06-21"), leeksLastWinterPlan);
   const kale = plan(house, on("2025-06-22"), kaleLastWinterPlan);
+  const chard = plan(house, on("2025-07-01"), chardLastWinterPlan);
   const mustard = plan(house, on("2025-08-10"), mustardLastWinterPlan);
+  const lambsLettuce = plan(house, on("2025-08-17"), lambsLettuceLastWinterPlan);
+  walk(house, book, leeks, leeksLastWinterSeason, "leeks-last-winter", 3);
+  walk(house, book, chard, chardLastWinterSeason, "chard-last-winter", 4);
+  walk(house, book, lambsLettuce, lambsLettuceLastWinterSeason, "lambs-lettuce-last-winter", 6);
   walk(house, book, kale, kaleLastWinterSeason, "kale-last-winter", 8);
   walk(house, book, mustard, mustardLastWinterSeason, "mustard-last-winter", 11);
   taken(
@@ -132,6 +160,46 @@ export function loadHazelClough(house: House): void {
       reason: "Root fly emptied one plot at the start; the other two were good. Not proved either way.",
     },
   });
+
+  taken(
+    closeTrial(onEvening(house, on("2026-04-04")), lambsLettuce.id, {
+      reason: "Running to flower; everything assessed.",
+      by: "Morwen",
+    }),
+  );
+  judge(house, lambsLettuce, on("2026-04-06"), {
+    "Cold Keld": {
+      choice: "grow again",
+      reason: "Stood without the fleece nearly as well as the old one. On one winter only.",
+    },
+    "Sallow Gate": {
+      choice: "drop",
+      reason: "Half of it gone, and most of that in the open. It may go back in the frame.",
+    },
+  });
+  taken(
+    closeTrial(onEvening(house, on("2026-04-18")), chard.id, {
+      reason: "Bed wanted for courgettes; everything assessed.",
+      by: "Ina",
+    }),
+  );
+  judge(house, chard, on("2026-04-19"), {
+    "Copper Beck": {
+      choice: "try once more",
+      reason: "A little over half came again; four plots of four plants cannot tell that from enough.",
+    },
+    "Amber Holm": {
+      choice: "drop",
+      reason: "Heavy in October and mostly gone by March; sown again for autumn only.",
+    },
+  });
+  taken(
+    closeTrial(onEvening(house, on("2026-04-18")), leeks.id, {
+      reason: "Bed wanted for squash; everything assessed.",
+      by: "Joss",
+    }),
+  );
+  judge(house, leeks, on("2026-04-20"), leekVerdicts);
 
   const second = plan(house, on("2026-08-16"), mustardThisWinterPlan);
   walk(house, book, second, mustardThisWinterSeason, "mustard-this-winter", 5);

@@ -4,7 +4,6 @@ import { type RandomStream, randomStream } from "@/lib/statistics/random-stream"
 import { addDays, type Day, daysBetween } from "@/lib/words/day";
 import type { HarvestPart } from "@/lib/words/observation";
 import { firstFlowerStem } from "@/lib/words/trait";
-import type { Plot } from "@/lib/words/trial";
 import { type Gardener, grouped, type Notebook } from "./notebook";
 import { type Fate, type Pick, simulatePlot, type TrialTruth } from "./simulate";
 
@@ -58,7 +57,7 @@ interface CohortState {
 }
 
 interface PlotState {
-  plot: Plot;
+  plot: TrialView["plots"][number];
   variety: string;
   bed: string;
   cohorts: CohortState[];
@@ -82,7 +81,7 @@ function setOut(trial: TrialView, truth: TrialTruth, season: Season, seed: numbe
       plantings += 1;
       const fate = simulatePlot(
         truth,
-        { variety, block, plants, plantedOn: setOutOn, picks: season.picks },
+        { variety, block, under: plot.under, plants, plantedOn: setOutOn, picks: season.picks },
         stream,
       );
       return { setOutOn, fates: fate.plants, grams: fate.grams };

@@ -26,6 +26,8 @@ export interface TrialTruth {
   blockShift: number[];
   /** What each block's ground does to weights. */
   blockYield: number[];
+  /** What the cover of a main plot, by its words, adds to the log odds of wintering; nothing where covers are not compared. */
+  coverShift?: Record<string, number>;
   takeCauses: Record<string, number>;
   varieties: Record<string, VarietyTruth>;
 }
@@ -95,20 +97,29 @@ function spreadFactor(stream: RandomStream, sd: number): number {
   return Math.exp(sd * normalQuantile(share) - (sd * sd) / 2);
 }
 
+function coverShiftOf(truth: TrialTruth, under: string | null): number {
+  return under === null ? 0 : (truth.coverShift?.[under] ?? 0);
+}
+
+/** The covers that the trial compares; one that is none where it compares none. */
+function coversOf(truth: TrialTruth): (string | null)[] {
+  return truth.coverShift ? Object.keys(truth.coverShift) : [null];
+}
+
 function fateOf(
   truth: TrialTruth,
   variety: VarietyTruth,
-  block: number,
-  plantedOn: Day,
+  { block, under, plantedOn }: { block: number; under: string | null; plantedOn: Day },
   draw: (purpose: number) => number,
 ): Fate {
-  const shift = truth.blockShift[block];
+  const shift = truth.blockShift[block - 1];
+  const covered = coverShiftOf(truth, under);
   const inWinter = (day: number) => addDays(winterStart(plantedOn), day);
   if (draw(0) >= shifted(variety.took, shift)) {
     const goneOn = addDays(plantedOn, between(takesWithin, draw(1) ** 2));
     return { goneOn, cause: causeAt(truth.takeCauses, draw(2)), comesAgainOn: null };
   }
-  if (draw(3) >= shifted(variety.wintered, shift)) {
+  if (draw(3) >= shifted(variety.wintered, shift + covered)) {
     const cause = causeAt(variety.winterCauses, draw(4));
     return { goneOn: inWinter(between(causeWindows[cause], draw(5))), cause, comesAgainOn: null };
   }
@@ -134,7 +145,14 @@ function bears({ goneOn, comesAgainOn }: Fate, day: Day): boolean {
  */
 export function simulatePlot(
   truth: TrialTruth,
-  plot: { variety: string; block: number; plants: number; plantedOn: Day; picks: readonly Pick[] },
+  plot: {
+    variety: string;
+    block: number;
+    under: string | null;
+    plants: number;
+    plantedOn: Day;
+    picks: readonly Pick[];
+  },
   stream: RandomStream,
 ): PlotFate {
   const variety = truth.varieties[plot.variety];
@@ -143,7 +161,7 @@ export function simulatePlot(
   const follows = Math.sqrt(truth.sharedFate);
   const plants = Array.from({ length: plot.plants }, () => {
     const own = draws().map((draw, purpose) => (stream.uniform() < follows ? shared[purpose] : draw));
-    return fateOf(truth, variety, plot.block - 1, plot.plantedOn, (purpose) => own[purpose]);
+    return fateOf(truth, variety, plot, (purpose) => own[purpose]);
   });
   const ground = truth.blockYield[plot.block - 1] * spreadFactor(stream, plotSpread);
   const grams = plot.picks.map(({ day, season }) => {
@@ -154,14 +172,18 @@ export function simulatePlot(
   return { plants, grams };
 }
 
-/** The share of a variety's plants that would stand in spring, averaged over the blocks: exact. */
+/** The share of a variety's plants that would stand in spring, averaged over the blocks and covers: exact. */
 export function trueStanding(truth: TrialTruth, variety: string): number {
   const { took, wintered } = truth.varieties[variety];
-  const each = truth.blockShift.map((shift) => shifted(took, shift) * shifted(wintered, shift));
+  const each = coversOf(truth).flatMap((under) =>
+    truth.blockShift.map(
+      (shift) => shifted(took, shift) * shifted(wintered, shift + coverShiftOf(truth, under)),
+    ),
+  );
   return each.reduce((sum, share) => sum + share, 0) / each.length;
 }
 
-/** The mean weight per plant set out, from so many repetitions of every block. */
+/** The mean weight per plant set out, from so many repetitions of every block under every cover. */
 export function trueGramsPerPlant(
   truth: TrialTruth,
   variety: string,
@@ -171,8 +193,11 @@ export function trueGramsPerPlant(
 ): number {
   const stream = randomStream(seed);
   let grams = 0;
+  const covers = coversOf(truth);
   for (let repetition = 0; repetition < repetitions; repetition += 1)
     for (let block = 1; block <= truth.blockShift.length; block += 1)
-      for (const pick of simulatePlot(truth, { ...trial, variety, block }, stream).grams) grams += pick;
-  return grams / (repetitions * truth.blockShift.length * trial.plants);
+      for (const under of covers)
+        for (const pick of simulatePlot(truth, { ...trial, variety, block, under }, stream).grams)
+          grams += pick;
+  return grams / (repetitions * truth.blockShift.length * covers.length * trial.plants);
 }
