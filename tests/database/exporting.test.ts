@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { GET as getExport } from "@/app/trials/[id]/export/route";
 import { inOneAct } from "@/db/open";
 import { analyseTrial } from "@/lib/analysis/analyse-trial";
+import type { TrialRecord } from "@/lib/analysis/trial-record";
 import { recordFromFiles } from "@/lib/command/record-from-files";
 import { readObservations } from "@/lib/records/read-observations";
 import { readPlots } from "@/lib/records/read-plots";
@@ -18,11 +19,15 @@ import type { Day } from "@/lib/words/day";
 import { loadHazelClough } from "@/seed/hazel-clough";
 import { freshHouse, given, houseWithTrial, send, someFact, somePlan } from "./fresh-house";
 
-/** What the analysis makes of the exported pair alone, as the command does. */
-function analysed(files: TrialExport["files"], check: string | null, at: Day | null) {
+/** What the analysis makes of the exported pair alone, as the command does when it is told the design. */
+function analysed(
+  files: TrialExport["files"],
+  { design, check }: Pick<TrialRecord, "design" | "check">,
+  at: Day | null,
+) {
   const plots = given(readPlots(files["plots.csv"], "plots.csv")).rows;
   const observations = given(readObservations(files["observations.csv"], "observations.csv", plots)).rows;
-  const record = given(recordFromFiles({ plots, observations, plotsFile: "plots.csv", design: null, check }));
+  const record = given(recordFromFiles({ plots, observations, plotsFile: "plots.csv", design, check }));
   return analyseTrial(record, { at: at ?? undefined, withoutRedealing: true });
 }
 
@@ -54,7 +59,7 @@ describe("an exported trial", () => {
       const findings = trialFindings(house, id);
       // What an amendment leaves out is not told by the two files.
       if (!record || !findings?.survival || record.amendments.length > 0) continue;
-      const alone = analysed(exported(house, id).files, record.check, findings.at);
+      const alone = analysed(exported(house, id).files, record, findings.at);
       const [told, kept] = [alone.survival?.value, findings.survival.value];
       expect(byVariety(told?.varieties)).toEqual(byVariety(kept.varieties));
       expect(byVariety(told?.differences)).toEqual(byVariety(kept.differences));
