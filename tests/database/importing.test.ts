@@ -1,0 +1,211 @@
+import { describe, expect, it } from "vitest";
+import { listWeather } from "@/db/queries/list-weather";
+import { guessMapping } from "@/lib/records/column-mapping";
+import { importFields, type MappedKind } from "@/lib/records/import-fields";
+import { openTable } from "@/lib/records/open-table";
+import { checkHouse } from "@/lib/service/check-house";
+import type { House } from "@/lib/service/house";
+import type { ImportAnswer, ImportAsked } from "@/lib/service/import-asked";
+import { importTable } from "@/lib/service/import-table";
+import { startGarden } from "@/lib/service/start-garden";
+import { trialLog } from "@/lib/service/trial-log";
+import type { Day } from "@/lib/words/day";
+import { freshHouse, given, houseWithTrial, keptRecord, send, someFact, someGarden } from "./fresh-house";
+
+const going = { tell() {}, isStopped: () => false };
+
+/** A file as a person would choose it, handed out in small pieces. */
+function fileOf(name: string, content: string | Uint8Array) {
+  const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
+  return {
+    name,
+    *chunks() {
+      for (let at = 0; at < bytes.length; at += 1000) yield bytes.subarray(at, at + 1000);
+    },
+  };
+}
+
+type Asked = ImportAsked & { kind: MappedKind };
+
+/** Tries or takes in a file as the page would, with the columns guessed from their names unless they are given. */
+function take(
+  house: House,
+  name: string,
+  content: string | Uint8Array,
+  asked: Partial<ImportAsked> & { kind: MappedKind },
+  isWriting = true,
+): ImportAnswer {
+  const file = fileOf(name, content);
+  const { columns } = given(openTable(file));
+  const whole: Asked = {
+    trialId: null,
+    dayOrder: null,
+    skipBlank: false,
+    trial: { question: "", crop: "", check: "" },
+    ...asked,
+    mapping: { ...guessMapping(columns, importFields[asked.kind]), ...asked.mapping },
+  };
+  return importTable(house, whole, file, { isWriting, steps: going });
+}
+
+function gardenHouse() {
+  const house = freshHouse();
+  given(startGarden(house, someGarden));
+  return house;
+}
+
+const places = (answer: ImportAnswer) =>
+  answer.state === "faulty"
+    ? answer.faults.map(({ place, found, wanted }) => `${place} | ${found} | ${wanted}`)
+    : [answer.state];
+
+const day = (text: string) => text as Day;
+
+describe("a spreadsheet of old observations", () => {
+  const spreadsheet = (rows: string[]) =>
+    ["Mustard trial;;;;;", "", "Date;Plot;Standing;Remarks;Soil;Who", ...rows].join("\r\n");
+
+  it("comes in with its dates, its decimal commas and the columns that have no field, and adds nothing when it comes again", () => {
+    const { house, trialId, trial } = houseWithTrial();
+    const [one, two] = trial.plots;
+    const rows = [
+      `21.11.2026;${one.code};3;all well;heavy;Ina`,
+      `21.11.2026;${two.code.toLowerCase()};2;;;`,
+      `05/12/2026;${two.code};2;;light;Ina`,
+      `05/12/2026;${two.code};2;;light;Ina`,
+    ];
+    const asked = { kind: "observations" as const, trialId, mapping: { kind: { same: "stand" } } };
+    const tried = take(house, "old.csv", spreadsheet(rows), asked, false);
+    expect(tried).toMatchObject({ state: "ready", rows: 4, added: 4, already: 0 });
+    expect(trialLog(house, trialId).lines).toEqual([]);
+    expect(take(house, "old.csv", spreadsheet(rows), asked)).toMatchObject({ state: "done", added: 4 });
+    const before = keptRecord(house.database);
+    house.at = "2027-01-02T09:00:00.000Z" as typeof house.at;
+    expect(take(house, "again.csv", spreadsheet(rows), asked)).toMatchObject({ added: 0, already: 4 });
+    expect(keptRecord(house.database)).toEqual(before);
+    const notes = house.database.$client
+      .prepare('SELECT seen_on, amount, "by", note FROM observation ORDER BY device_seq')
+      .all();
+    expect(notes).toEqual([
+      { seen_on: "2026-11-21", amount: 3, by: "Ina", note: "all well; Soil: heavy" },
+      { seen_on: "2026-11-21", amount: 2, by: "", note: null },
+      { seen_on: "2026-12-05", amount: 2, by: "Ina", note: "Soil: light" },
+      { seen_on: "2026-12-05", amount: 2, by: "Ina", note: "Soil: light" },
+    ]);
+    expect(given({ ok: true, value: checkHouse(house) })).toBeTruthy();
+  });
+
+  it("is refused whole when one row is at fault, with the place of every fault", () => {
+    const { house, trialId, trial } = houseWithTrial();
+    const code = trial.plots[0].code;
+    const rows = [`21.11.2026;${code};3;;;`, `31.11.2026;Z9;three;;;`, `2026-11-21;${code};;;;`];
+    const answer = take(house, "old.csv", spreadsheet(rows), {
+      kind: "observations",
+      trialId,
+      mapping: { kind: { same: "stand" } },
+    });
+    expect(places(answer)).toEqual([
+      "old.csv:5:Date | 31.11.2026 | a date with the day first, as in the rest of the file",
+      "old.csv:5:Plot | Z9 | a plot of the trial",
+      "old.csv:5:Standing | three | a whole number of plants",
+      "old.csv:6:Standing | nothing | a whole number of plants",
+    ]);
+    expect(trialLog(house, trialId).lines).toEqual([]);
+  });
+
+  it("asks once which of day and month comes first, where every date leaves it open", () => {
+    const { house, trialId, trial } = houseWithTrial();
+    const code = trial.plots[0].code;
+    const text = `date,plot,weight\n03/04/2027,${code},1.2 kg\n05/04/2027,${code},"1,5kg"\n`;
+    const asked = { kind: "observations" as const, trialId, mapping: { kind: { same: "harvest" } } };
+    expect(take(house, "picks.csv", text, asked)).toEqual({
+      state: "ambiguous",
+      example: "03/04/2027",
+      place: "picks.csv:2:date",
+    });
+    expect(take(house, "picks.csv", text, { ...asked, dayOrder: "day first" })).toMatchObject({ added: 2 });
+    const kept = house.database.$client.prepare("SELECT seen_on, amount FROM observation").all();
+    expect(kept).toEqual([
+      { seen_on: "2027-04-03", amount: 1200 },
+      { seen_on: "2027-04-05", amount: 1500 },
+    ]);
+  });
+
+  it("follows a file's own ids to corrections, and does not take another fact under an id that is kept", () => {
+    const { house, trialId, trial } = houseWithTrial();
+    const code = trial.plots[0].code;
+    const head = "seen_on,plot,kind,amount,id,replaces,note";
+    const text = [head, `2026-11-21,${code},stand,2,x,,`, `2026-11-21,${code},stand,3,y,x,miscounted`].join(
+      "\n",
+    );
+    expect(take(house, "o.csv", text, { kind: "observations", trialId })).toMatchObject({ added: 2 });
+    expect(take(house, "o.csv", text, { kind: "observations", trialId })).toMatchObject({ already: 2 });
+    const [line] = trialLog(house, trialId).lines;
+    expect(line).toBeTruthy();
+    const fact = someFact(trial.plots[1].id);
+    send(house, [fact]);
+    const other = [head, `2026-11-25,${trial.plots[1].code},stand,1,${fact.id},,`].join("\n");
+    expect(places(take(house, "p.csv", other, { kind: "observations", trialId }))).toEqual([
+      `p.csv:2:id | ${fact.id} | an id of its own: another fact is kept under this one`,
+    ]);
+  });
+});
+
+describe("a file of weather", () => {
+  it("is kept by day and place, readings of one day together, and the last file holds while the first stays", () => {
+    const house = gardenHouse();
+    const text =
+      "Time\tMin (°C)\tMax\tWhere\n2027-01-03 06:00\t-4,2\t1\t\n2027-01-03 14:00\t-1\t3.5\toutside\n4 Jan 2027\t30 °F\t\tLow tunnel\n";
+    expect(take(house, "w.tsv", text, { kind: "weather" })).toMatchObject({
+      state: "done",
+      rows: 2,
+      added: 2,
+    });
+    const january = () => listWeather(house.database, day("2027-01-01"), day("2027-01-31"));
+    expect(january()).toEqual([
+      { day: "2027-01-03", place: "outside", minDeciC: -42, maxDeciC: 35 },
+      { day: "2027-01-04", place: "Low tunnel", minDeciC: -11, maxDeciC: null },
+    ]);
+    expect(take(house, "w.tsv", text, { kind: "weather" })).toMatchObject({ added: 0, already: 2 });
+    const later = take(house, "v.csv", "day,min_c,max_c\n2027-01-03,-5,3\n", { kind: "weather" });
+    expect(later).toMatchObject({ added: 1, said: [expect.stringContaining("the earlier ones stay kept")] });
+    expect(january()[0]).toMatchObject({ minDeciC: -50, maxDeciC: 30 });
+    expect(house.database.$client.prepare("SELECT count(*) FROM weather_day").pluck().get()).toBe(3);
+  });
+
+  it("comes in from every encoding", () => {
+    const text = "day,min_c,max_c,place\n2027-01-03,-4,1,Mélisse’s fleece\n";
+    const utf16 = (isBig: boolean) =>
+      Uint8Array.from(
+        [...`\uFEFF${text}`].flatMap((letter) => {
+          const [high, low] = [letter.charCodeAt(0) >> 8, letter.charCodeAt(0) & 255];
+          return isBig ? [high, low] : [low, high];
+        }),
+      );
+    const latin = Uint8Array.from([...text].map((letter) => (letter === "’" ? 0x92 : letter.charCodeAt(0))));
+    for (const bytes of [text, `\uFEFF${text}`, utf16(true), utf16(false), latin]) {
+      const house = gardenHouse();
+      expect(take(house, "w.csv", bytes, { kind: "weather" })).toMatchObject({ added: 1 });
+      expect(listWeather(house.database, day("2027-01-03"), day("2027-01-03"))).toMatchObject([
+        { place: "Mélisse’s fleece" },
+      ]);
+    }
+  });
+});
+
+describe("a list of varieties", () => {
+  it("adds crops, varieties and claims, and changes a claim only where it says another", () => {
+    const house = gardenHouse();
+    const text = "Crop,Variety,Packet claim\nKale,Thornlea,Stands snow.\nkale,thornlea,\nKale,Greyfriar,\n";
+    expect(take(house, "v.csv", text, { kind: "varieties" })).toMatchObject({
+      rows: 3,
+      added: 2,
+      already: 1,
+    });
+    expect(take(house, "v.csv", text, { kind: "varieties" })).toMatchObject({ added: 0, already: 3 });
+    const changed = take(house, "v.csv", "crop,variety,claim\nkale,Thornlea,Tender.\n", {
+      kind: "varieties",
+    });
+    expect(changed).toMatchObject({ added: 1, said: ["The packet’s claim changes for Thornlea."] });
+  });
+});
