@@ -39,9 +39,9 @@ export function sayPercent(share: number): string {
   return `${inAHundred(share)} %`;
 }
 
-/** A difference of two shares in points, with its sign: `+12`, `−5`, `0`. */
+/** A difference of two shares in points, with its sign: `+12`, `−5`, `0`; halves go away from zero, as in sentences. */
 export function sayPoints(difference: number): string {
-  return saySigned(Math.round(difference * 100), null);
+  return saySigned(Math.sign(difference) * Math.round(Math.abs(difference) * 100), null);
 }
 
 /** A p for tables: two digits, between `under 0.001` and `over 0.99`. It never stands without its effect. */

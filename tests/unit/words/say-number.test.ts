@@ -33,7 +33,7 @@ describe("numbers said with the precision that they have", () => {
     expect(saySigned(12.4, 10)).toBe("+12");
     expect(saySigned(-0.2, 10)).toBe("0");
     expect(sayPoints(-0.049)).toBe("−5");
-    expect(sayPoints(0.375)).toBe("+38");
+    expect([sayPoints(0.375), sayPoints(-0.375)]).toEqual(["+38", "−38"]);
   });
 
   it("says a p to two digits and no smaller than a thousandth", () => {
