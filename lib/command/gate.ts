@@ -25,10 +25,19 @@ export function hostNames(port: number): string[] {
 }
 
 const kilobyte = 1024;
+const megabyte = 1024 * kilobyte;
 
-/** The most bytes that a request may carry: a batch of facts and its wrapping, or a form. */
+/** The most bytes that a request may carry: a batch of facts and its wrapping, a picture, a file taken in, or a form. */
 export function bodyLimit(path: string): number {
-  return path === "/api/observations" ? 300 * kilobyte : 1024 * kilobyte;
+  if (path === "/api/observations") return 300 * kilobyte;
+  if (path.startsWith("/api/picture/")) return 3 * megabyte + 16 * kilobyte;
+  if (/^\/api\/import(\/|$)/.test(path)) return 64 * megabyte;
+  if (/^\/api\/restore(\/|$)/.test(path)) return 1024 * megabyte;
+  return megabyte;
+}
+
+function sayBytes(bytes: number): string {
+  return bytes < 2 * megabyte ? `${Math.floor(bytes / kilobyte)} kB` : `${Math.floor(bytes / megabyte)} MB`;
 }
 
 function fromThisSite(asking: Asking): boolean {
@@ -51,7 +60,7 @@ export function gateAnswer(asking: Asking, hosts: readonly string[]): GateAnswer
   const length = Number(asking.contentLength ?? 0);
   const limit = bodyLimit(asking.path);
   if (!Number.isSafeInteger(length) || length < 0 || length > limit)
-    return stop(413, `At most ${limit / kilobyte} kB can be sent here at once.`);
+    return stop(413, `At most ${sayBytes(limit)} can be sent here at once.`);
   return pass;
 }
 

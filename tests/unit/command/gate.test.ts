@@ -94,6 +94,25 @@ describe("the gate", () => {
   });
 });
 
+describe("the most that may be sent at once", () => {
+  const megabyte = 1024 * 1024;
+  it.each([
+    ["/api/picture/0f", 3 * megabyte],
+    ["/api/import", 64 * megabyte],
+    ["/api/import/weather", 64 * megabyte],
+    ["/api/restore", 1024 * megabyte],
+  ])("is larger for %s, and said in megabytes", (path, bytes) => {
+    expect(answer({ path, contentLength: String(bytes) })).toBe(200);
+    const tooLong = gateAnswer(asking({ path, contentLength: String(bytes + megabyte) }), hosts);
+    expect(tooLong).toMatchObject({ status: 413, words: expect.stringContaining(`${bytes / megabyte} MB`) });
+  });
+
+  it.each(["/", "/trials/new", "/api/imports", "/api/picture", "/api/restored"])(
+    "is one megabyte for %s",
+    (path) => expect(bodyLimit(path)).toBe(megabyte),
+  );
+});
+
 describe("the content policy", () => {
   it("runs only our own scripts and those with this answer's nonce", () => {
     const policy = contentPolicy("abc", false);
