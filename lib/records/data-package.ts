@@ -26,9 +26,9 @@ export interface PackageTable {
   name: string;
   title: string;
   fields: readonly TableField[];
-  primaryKey?: string;
+  primaryKey?: readonly string[];
   /** A column and the table and column that it names; the own table where none is said. */
-  refers: { field: string; table?: string; to: string }[];
+  refers: readonly { field: string; table?: string; to: string }[];
 }
 
 export interface PackageDescription {
@@ -41,8 +41,11 @@ export interface PackageDescription {
   licence: ExportLicence | null;
   /** Who recorded, by name. */
   contributors: string[];
-  design: string;
-  tables: PackageTable[];
+  /** What else is to be said of the whole, under names of its own. */
+  more?: Record<string, string>;
+  tables: readonly PackageTable[];
+  /** Files that are no tables: pictures. */
+  others?: readonly { name: string; path: string; mediaType: string; bytes: number }[];
 }
 
 function resource({ name, title, fields, primaryKey, refers }: PackageTable): object {
@@ -58,7 +61,7 @@ function resource({ name, title, fields, primaryKey, refers }: PackageTable): ob
       $schema: "https://datapackage.org/profiles/2.0/tableschema.json",
       fields,
       missingValues: [""],
-      ...(primaryKey && { primaryKey: [primaryKey] }),
+      ...(primaryKey && { primaryKey }),
       ...(refers.length > 0 && {
         foreignKeys: refers.map(({ field, table, to }) => ({
           fields: [field],
@@ -70,12 +73,14 @@ function resource({ name, title, fields, primaryKey, refers }: PackageTable): ob
 }
 
 /**
- * Writes `datapackage.json`: what the tables of an export hold and how they hang together.
+ * Writes `datapackage.json`: what the tables of an export hold and how they hang together. A column that MIAPPE 1.2 knows
+ * carries the checklist's name for it as `miappe`, a property of our own, as the standard allows.
  *
- * Source: Data Package standard 2.0, datapackage.org/standard/data-package and /table-schema.
+ * Source: Data Package standard 2.0, datapackage.org/standard/data-package and /table-schema; MIAPPE 1.2, checklist of
+ * the MIAPPE consortium. Checked: tests/database/data-package.test.ts.
  */
 export function dataPackage(description: PackageDescription): string {
-  const { id, name, title, made, licence, contributors, design, tables } = description;
+  const { id, name, title, made, licence, contributors, more, tables, others = [] } = description;
   const granted = exportLicences.find((one) => one.name === licence);
   const descriptor = {
     $schema: "https://datapackage.org/profiles/2.0/datapackage.json",
@@ -88,8 +93,12 @@ export function dataPackage(description: PackageDescription): string {
     ...(contributors.length > 0 && {
       contributors: contributors.map((person) => ({ title: person, roles: ["DataCollector"] })),
     }),
-    design,
-    resources: tables.map(resource),
+    ...more,
+    miappeVersion: "1.2",
+    resources: [
+      ...tables.map(resource),
+      ...others.map(({ mediaType, ...file }) => ({ ...file, mediatype: mediaType })),
+    ],
   };
   return `${JSON.stringify(descriptor, null, 2)}\n`;
 }

@@ -18,7 +18,7 @@ export const observationFields: readonly TableField[] = [
     constraints: { required: true, enum: observationKinds },
   },
   { name: "cause", type: "string", description: "A loss's cause or a removal's reason" },
-  { name: "trait", type: "string", description: "What a score or count is of" },
+  { name: "trait", type: "string", description: "What a score or count is of", miappe: "traitName" },
   {
     name: "part",
     type: "string",
@@ -36,6 +36,7 @@ export const observationFields: readonly TableField[] = [
     type: "string",
     description: "What the figure counts",
     constraints: { enum: observationUnits },
+    miappe: "scaleName",
   },
   { name: "by", type: "string", description: "Who saw it" },
   { name: "note", type: "string", description: "What else was said" },

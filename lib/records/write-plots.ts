@@ -8,6 +8,7 @@ export const plotFields: readonly TableField[] = [
     type: "string",
     description: "The plot's code",
     constraints: { required: true, unique: true },
+    miappe: "obsUnitId",
   },
   { name: "variety", type: "string", description: "What grew there", constraints: { required: true } },
   { name: "replicate", type: "string", description: "The complete replicate that holds the block" },

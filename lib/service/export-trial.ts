@@ -1,6 +1,5 @@
 import { strToU8, zipSync } from "fflate";
-import { findTrial } from "@/db/queries/find-trial";
-import { listAmendments } from "@/db/queries/list-amendments";
+import { listVerdicts } from "@/db/queries/list-verdicts";
 import type { RecordPlot, TrialRecord } from "@/lib/analysis/trial-record";
 import {
   dataPackage,
@@ -9,13 +8,16 @@ import {
   type PackageTable,
 } from "@/lib/records/data-package";
 import type { ObservationRow } from "@/lib/records/read-observations";
-import { amendmentFields, writeAmendments } from "@/lib/records/write-amendments";
-import { observationFields, writeObservations } from "@/lib/records/write-observations";
-import { plotFields, writePlots } from "@/lib/records/write-plots";
+import { type TrialTableName, trialTables } from "@/lib/records/trial-tables";
+import { writeObservations } from "@/lib/records/write-observations";
+import { writePlots } from "@/lib/records/write-plots";
+import { type Cell, writeTable } from "@/lib/records/write-table";
 import type { Observation } from "@/lib/words/observation";
 import { designWords } from "@/lib/words/trial";
 import type { House } from "./house";
 import { trialRecord } from "./trial-record";
+import type { Use } from "./trial-verdicts";
+import { type TrialView, trialView } from "./trial-view";
 
 export interface TrialExport {
   /** `trial-2026-09-20-mustard-greens.zip`. */
@@ -68,43 +70,126 @@ function observationRows({ plots, facts }: TrialRecord): ObservationCells[] {
   });
 }
 
-function tables(rows: ObservationCells[], hasAmendments: boolean): PackageTable[] {
+/** Everything but plots and observations, row by row under the columns of `trialTables`. */
+function furtherRows(house: House, trial: TrialView): Partial<Record<TrialTableName, Cell[][]>> {
+  const bedNames = new Map(trial.beds.map((bed) => [bed.id, bed.name]));
+  const codes = new Map(trial.plots.map((plot) => [plot.id, plot.code]));
+  const varieties = new Map(trial.entries.map((entry) => [entry.id, entry.variety]));
+  return {
+    trial: [
+      [
+        trial.id,
+        trial.question,
+        trial.purpose,
+        trial.crop,
+        trial.design,
+        trial.seed,
+        trial.blocks,
+        trial.plantsPerPlot,
+        trial.betweenPlantsMm,
+        trial.betweenRowsMm,
+        trial.sownOn,
+        trial.plantedOn,
+        trial.decidingAssessment,
+        trial.pickingRule,
+        trial.clearBy,
+        trial.fallbackOn,
+        trial.closedOn,
+        trial.plotsPerBlock,
+        trial.gradient,
+        trial.guardRows,
+      ],
+    ],
+    entries: trial.entries.map(({ variety, role, packetClaim }) => [variety, role, packetClaim]),
+    beds: trial.beds.map(({ name, widthMm, lengthMm }) => [name, widthMm, lengthMm]),
+    places: trial.plots.map((plot) => [
+      plot.code,
+      bedNames.get(plot.bedId) ?? null,
+      plot.xMm,
+      plot.yMm,
+      plot.widthMm,
+      plot.lengthMm,
+      plot.plantRows,
+      plot.under,
+    ]),
+    "taken-up": trial.beds.flatMap((bed) => bed.takenUp.map(({ fromMm, toMm }) => [bed.name, fromMm, toMm])),
+    covers: trial.covers.map(({ name, kind, fromOn, untilOn }) => [name, kind, fromOn, untilOn]),
+    "main-levels": trial.levels.map((level) => [
+      level.words,
+      level.factor,
+      level.cover?.name ?? null,
+      level.cover?.kind ?? null,
+      level.fromOn,
+      level.untilOn,
+      level.sownOn,
+    ]),
+    companions: trial.companions.map((one) => [one.name, one.habit, one.sownOn, one.betweenPlantsMm]),
+    assessments: trial.assessments.map(({ name, dueOn }) => [name, dueOn]),
+    rules: trial.rules.map((rule) => [
+      rule.version,
+      rule.survivalFloor,
+      rule.yieldFloor,
+      rule.sureness,
+      JSON.stringify(rule.qualities),
+      rule.reason,
+      rule.setAt,
+    ]),
+    amendments: trial.amendments.map(({ plotId, kind, fromOn, reason, by, madeAt }) => [
+      codes.get(plotId ?? "") ?? null,
+      kind,
+      fromOn,
+      reason,
+      by || null,
+      madeAt,
+    ]),
+    verdicts: listVerdicts(house.database, trial.id).map((verdict) => [
+      varieties.get(verdict.entryId) ?? null,
+      (verdict.use as Use).purpose,
+      verdict.proposal,
+      verdict.choice,
+      verdict.reason,
+      verdict.by || null,
+      verdict.decidedOn,
+      verdict.decidedAt,
+    ]),
+  };
+}
+
+/** A fact that came home before the one it corrects names something that is not in the file: no key then. */
+function described(table: PackageTable, rows: ObservationCells[]): PackageTable {
   const ids = new Set(rows.map((row) => row.id));
   const isClosed = rows.every((row) => row.replaces === null || ids.has(row.replaces));
-  const ofPlot = { field: "plot", table: "plots", to: "plot" };
-  return [
-    { name: "plots", title: "Plots", fields: plotFields, primaryKey: "plot", refers: [] },
-    {
-      name: "observations",
-      title: "Observations",
-      fields: observationFields,
-      primaryKey: "id",
-      refers: [ofPlot, ...(isClosed ? [{ field: "replaces", to: "id" }] : [])],
-    },
-    ...(hasAmendments
-      ? [{ name: "amendments", title: "Amendments", fields: amendmentFields, refers: [ofPlot] }]
-      : []),
-  ];
+  return table.name !== "observations" || isClosed
+    ? table
+    : { ...table, refers: table.refers.filter(({ field }) => field !== "replaces") };
 }
 
 /**
- * One trial in open formats: plots, observations (corrected and withdrawn ones too) and amendments as tables, and the
- * Data Package that describes them. The garden's place is not told. Null when there is no such trial.
+ * One trial in open formats: plots and observations (corrected and withdrawn ones too), its plan, rules, amendments and
+ * verdicts as tables, and the Data Package that describes them. A table without rows is left out. The garden's place is
+ * not told. Null when there is no such trial.
  */
 export function exportTrial(
   house: House,
   trialId: string,
   options: { licence?: ExportLicence | null } = {},
 ): TrialExport | null {
-  const { database } = house;
-  const trial = findTrial(database, trialId);
+  const trial = trialView(house, trialId);
   const record = trialRecord(house, trialId);
   if (!trial || !record) return null;
-  const codes = new Map(record.plots.map((plot) => [plot.id, plot.code]));
   const rows = observationRows(record);
-  const amendments = listAmendments(database, trialId);
+  const further = furtherRows(house, trial);
   const words = trial.crop.toLowerCase().replace(/[^a-z0-9]+/g, "-");
   const name = `trial-${trial.plantedOn}-${words}`.replace(/-+$/, "");
+  const texts: Partial<Record<TrialTableName, string>> = {
+    plots: writePlots(record.plots.map(({ id: _, code, ...plot }) => ({ plot: code, ...plot }))),
+    observations: writeObservations(rows),
+  };
+  for (const table of trialTables) {
+    const own = further[table.name] ?? [];
+    if (own.length > 0) texts[table.name] = writeTable(table.fields, own);
+  }
+  const tables = trialTables.filter((table) => texts[table.name] !== undefined);
   const files: Record<string, string> = {
     "datapackage.json": dataPackage({
       id: trial.id,
@@ -114,23 +199,11 @@ export function exportTrial(
       made: house.now(),
       licence: options.licence ?? null,
       contributors: [...new Set(rows.flatMap(({ by }) => by ?? []))].sort(),
-      design: trial.design,
-      tables: tables(rows, amendments.length > 0),
+      more: { design: trial.design },
+      tables: tables.map((table) => described(table, rows)),
     }),
-    "plots.csv": writePlots(record.plots.map(({ id: _, code, ...plot }) => ({ plot: code, ...plot }))),
-    "observations.csv": writeObservations(rows),
   };
-  if (amendments.length > 0)
-    files["amendments.csv"] = writeAmendments(
-      amendments.map(({ plotId, kind, fromOn, reason, by, madeAt }) => ({
-        plot: codes.get(plotId ?? "") ?? null,
-        kind,
-        fromOn,
-        reason,
-        by,
-        madeAt,
-      })),
-    );
+  for (const { name: table } of tables) files[`${table}.csv`] = texts[table] ?? "";
   return { fileName: `${name}.zip`, files };
 }
 
