@@ -5,6 +5,7 @@ import type { DeviceState } from "@/lib/sync/device/device";
 import { sayAge, type Unsent, unsent } from "@/lib/sync/device/unsent";
 import styles from "./field.module.css";
 import { OutboxSheet } from "./outbox-sheet";
+import { sayPictures } from "./say-pictures";
 import { TapButton } from "./tap-button";
 import { useNowMs } from "./use-now";
 
@@ -22,12 +23,14 @@ function sayTrouble({ trouble, why }: DeviceState): string {
 
 const facts = (count: number) => (count === 1 ? "1 fact" : `${count} facts`);
 
-function sayUnsent({ waiting, toBeSettled, oldestMs }: Unsent): string {
+function sayUnsent({ waiting, toBeSettled, pictures, oldestMs }: Unsent): string {
   const parts: string[] = [];
-  if (waiting > 0) parts.push(`${facts(waiting)} on this phone only`);
+  const here = [waiting > 0 ? facts(waiting) : "", pictures > 0 ? sayPictures(pictures) : ""].filter(Boolean);
+  if (here.length > 0) parts.push(`${here.join(" and ")} on this phone only`);
   if (toBeSettled > 0) parts.push(`${facts(toBeSettled)} to be settled`);
   if (parts.length === 0) return "Everything is home.";
-  const age = sayAge(oldestMs ?? 0);
+  if (oldestMs === null) return `${parts.join(", ")}.`;
+  const age = sayAge(oldestMs);
   return `${parts.join(", ")}; the oldest ${age === "just now" ? age : `${age} old`}.`;
 }
 
@@ -37,7 +40,7 @@ export function OutboxStrip({ state }: { state: DeviceState }) {
   const nowMs = useNowMs();
   if (!state.ready && state.storeFault === null)
     return <div className={styles.strip}>Reading what this phone holds…</div>;
-  const held = unsent(state.entries, nowMs ?? 0);
+  const held = unsent(state.entries, state.pictures, nowMs ?? 0);
   return (
     <>
       <TapButton bare className={styles.strip} onTap={() => setOpen(true)}>

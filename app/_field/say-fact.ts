@@ -1,4 +1,5 @@
 import type { FieldPack } from "@/lib/sync/field-pack";
+import { type Fact, isBedFact, sayBedFact } from "@/lib/words/bed-fact";
 import { sayCause } from "@/lib/words/cause";
 import type { Observation } from "@/lib/words/observation";
 import { sayObservation } from "@/lib/words/say-observation";
@@ -13,7 +14,12 @@ export function sayFact(fact: Observation, pack: FieldPack): string {
   return sayObservation(fact, (code) => sayPackCause(pack, code));
 }
 
-/** The stake code of a fact's plot, or its id where this phone does not know the plot. */
-export function sayPlot(pack: FieldPack | null, plotId: string): string {
-  return pack?.beds.flatMap((bed) => bed.plots).find((plot) => plot.id === plotId)?.code ?? plotId;
+/** A fact of either sort with its place: *A2: one plant gone to slugs*, *Long bed: cover open*. */
+export function sayPlacedFact(fact: Fact, pack: FieldPack): string {
+  if (isBedFact(fact)) {
+    const bed = pack.beds.find((candidate) => candidate.id === fact.bedId);
+    return `${bed?.name ?? fact.bedId}: ${sayBedFact(fact)}`;
+  }
+  const plots = pack.beds.flatMap((bed) => bed.plots);
+  return `${plots.find((plot) => plot.id === fact.plotId)?.code ?? fact.plotId}: ${sayFact(fact, pack)}`;
 }

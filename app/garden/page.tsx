@@ -6,11 +6,15 @@ import { PageHeader } from "@/app/_ui/page-header";
 import { Section } from "@/app/_ui/section";
 import { bedsView, type TrialInBed } from "@/lib/service/beds-view";
 import { openHouse } from "@/lib/service/house";
+import { sayBedFact } from "@/lib/words/bed-fact";
 import { beginSentence } from "@/lib/words/begin-sentence";
 import { sayDay } from "@/lib/words/day";
 import { sayLengthMm } from "@/lib/words/length";
 
 export const metadata: Metadata = { title: "Garden" };
+
+/** Of what was told of a bed lately, so many are shown. */
+const mostLately = 4;
 
 /** What is where, since when, under what: the beds in walking order with the trials that they hold and held. */
 export default function GardenPage() {
@@ -35,6 +39,16 @@ export default function GardenPage() {
           <p className={styles.soft}>
             {sayLengthMm(bed.widthMm)} × {sayLengthMm(bed.lengthMm)}, {bed.setting}
           </p>
+          {bed.lately.length > 0 && (
+            <p>
+              Lately:{" "}
+              {bed.lately
+                .slice(0, mostLately)
+                .map((fact) => `${sayBedFact(fact)} (${sayDay(fact.seenOn)})`)
+                .join("; ")}
+              .
+            </p>
+          )}
           {bed.trials.length === 0 && <p>No trial has stood here.</p>}
           <ul className={styles.lines}>
             {bed.trials.map((trial) => (

@@ -36,6 +36,8 @@ const columns = {
   replaces: observation.replaces,
   by: observation.by,
   note: observation.note,
+  clockSkewS: observation.clockSkewS,
+  picture: observation.picture,
 };
 
 /** The select that every reading of facts starts from. */

@@ -39,6 +39,8 @@ export const observation = sqliteTable("observation", {
   replaces: text(),
   by: text().notNull(),
   note: text(),
+  clockSkewS: integer("clock_skew_s"),
+  picture: text(),
 });
 
 export const stand = sqliteTable("stand", {

@@ -1,4 +1,7 @@
-import type { Observation } from "@/lib/words/observation";
+import type { Fact } from "@/lib/words/bed-fact";
+
+/** What the order goes by. */
+export type Ordered = Pick<Fact, "seenOn" | "deviceId" | "deviceSequence" | "id">;
 
 function compared(a: string | number, b: string | number): number {
   if (a === b) return 0;
@@ -10,7 +13,7 @@ function compared(a: string | number, b: string | number): number {
  * tie that a well-behaved device never makes (a phone restored from a copy may count the same number twice), so that
  * even then the order of arrival changes nothing.
  */
-export function foldOrder(a: Observation, b: Observation): number {
+export function foldOrder(a: Ordered, b: Ordered): number {
   return (
     compared(a.seenOn, b.seenOn) ||
     compared(a.deviceId, b.deviceId) ||

@@ -1,12 +1,14 @@
-import type { Observation } from "@/lib/words/observation";
-import { foldOrder } from "./fold-order";
+import { foldOrder, type Ordered } from "./fold-order";
+
+/** What corrections go by: facts of plots and of beds alike. */
+type Correctable = Ordered & { kind: string; replaces: string | null };
 
 /**
  * The fact that took the place of each corrected or withdrawn one, by the corrected one's id: of several, the last in
  * fold order. The one corrected need not have arrived.
  */
-export function successors(facts: readonly Observation[]): Map<string, Observation> {
-  const last = new Map<string, Observation>();
+export function successors<Some extends Correctable>(facts: readonly Some[]): Map<string, Some> {
+  const last = new Map<string, Some>();
   for (const fact of facts) {
     if (fact.replaces === null) continue;
     const rival = last.get(fact.replaces);
@@ -25,10 +27,10 @@ export function successors(facts: readonly Observation[]): Map<string, Observati
  *
  * @param facts in any order; at least every fact tied by correction to the ones of interest
  */
-export function inForce(facts: readonly Observation[]): Observation[] {
+export function inForce<Some extends Correctable>(facts: readonly Some[]): Some[] {
   const known = new Map(facts.map((fact) => [fact.id, fact]));
   const successor = successors([...known.values()]);
-  const reached = (fact: Observation): boolean => {
+  const reached = (fact: Some): boolean => {
     const passed = new Set<string>();
     for (let at = fact; ; ) {
       if (passed.has(at.id)) return false;

@@ -1,10 +1,17 @@
 import { findGarden } from "@/db/queries/find-garden";
+import { listBedFacts } from "@/db/queries/list-bed-facts";
 import { listBeds } from "@/db/queries/list-beds";
 import { listCoverPlacings } from "@/db/queries/list-cover-placings";
 import { listTrialBeds } from "@/db/queries/list-trial-beds";
 import { listTrials } from "@/db/queries/list-trials";
-import type { Day } from "@/lib/words/day";
+import { inForce } from "@/lib/journal/in-force";
+import type { BedFact } from "@/lib/words/bed-fact";
+import { addDays, type Day } from "@/lib/words/day";
 import type { House } from "./house";
+import { todayAt } from "./today-at";
+
+/** So far back a fact of a bed is news; before that it is in the log. */
+const latelyDays = 28;
 
 export interface TrialInBed {
   id: string;
@@ -26,6 +33,8 @@ export interface BedsView {
     widthMm: number;
     lengthMm: number;
     setting: string;
+    /** What was told of the bed in the last weeks and counts, the latest first. */
+    lately: BedFact[];
     /** The last planted first. */
     trials: TrialInBed[];
   }[];
@@ -37,6 +46,7 @@ export function bedsView(house: House): BedsView {
   const trials = listTrials(database);
   const trialBeds = listTrialBeds(database);
   const placings = new Map(trials.map((trial) => [trial.id, listCoverPlacings(database, trial.id)]));
+  const lately = inForce(listBedFacts(database, { since: addDays(todayAt(house), -latelyDays) })).reverse();
   return {
     garden: findGarden(database),
     beds: listBeds(database).map(({ id, name, widthMm, lengthMm, setting }) => ({
@@ -45,6 +55,7 @@ export function bedsView(house: House): BedsView {
       widthMm,
       lengthMm,
       setting,
+      lately: lately.filter((fact) => fact.bedId === id),
       trials: trials
         .filter((trial) => trialBeds.some((row) => row.trialId === trial.id && row.id === id))
         .map((trial) => ({

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { findGarden } from "@/db/queries/find-garden";
 import { listAssessments } from "@/db/queries/list-assessments";
+import { listBedFacts } from "@/db/queries/list-bed-facts";
 import { listBeds } from "@/db/queries/list-beds";
 import { listCauses } from "@/db/queries/list-causes";
 import { listCoversOverBeds } from "@/db/queries/list-covers-over-beds";
@@ -9,7 +10,9 @@ import { listFactsOfTrial } from "@/db/queries/list-facts-of-trial";
 import { listPlots } from "@/db/queries/list-plots";
 import { listRules } from "@/db/queries/list-rules";
 import { listTrials } from "@/db/queries/list-trials";
+import { contractVersion } from "@/lib/sync/contract";
 import type { FieldPack, FieldTrial } from "@/lib/sync/field-pack";
+import { addDays, type Day } from "@/lib/words/day";
 import type { HarvestPart, Observation } from "@/lib/words/observation";
 import { factOfRow } from "./fact-of-row";
 import type { House } from "./house";
@@ -25,11 +28,20 @@ function partsPicked(facts: Observation[]): HarvestPart[] {
   return [...times].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1)).map(([part]) => part);
 }
 
-/** Everything that a phone needs to walk and to weigh without a signal: running trials only. */
-export function fieldPack(house: House): FieldPack {
+/** The first of a month, three to four months ago: what was said of a bed before it is history. */
+function bedFactsFrom(today: Day): Day {
+  return `${addDays(today, -92).slice(0, 7)}-01` as Day;
+}
+
+/**
+ * Everything that a phone needs to walk and to weigh without a signal. A phone of the first contract can draw only beds
+ * with plots of running trials, so it is given no others.
+ */
+export function fieldPack(house: House, contract: number = contractVersion): FieldPack {
   const { database } = house;
   const today = todayAt(house);
   const garden = findGarden(database);
+  const bedFactsSince = bedFactsFrom(today);
   const covers = listCoversOverBeds(database, today);
   const running = listTrials(database)
     .filter((trial) => trialState(trial, today) === "running")
@@ -81,9 +93,11 @@ export function fieldPack(house: House): FieldPack {
           trial.plots.filter((plot) => plot.bedId === bed.id).map((plot) => plot.field),
         ),
       }))
-      .filter((bed) => bed.plots.length > 0),
+      .filter((bed) => contract > 1 || bed.plots.length > 0),
     trials: running.map((trial) => trial.line),
     facts: running.flatMap((trial) => trial.facts),
+    bedFacts: listBedFacts(database, { since: bedFactsSince }),
+    bedFactsSince,
     causes: listCauses(database)
       .filter((cause) => cause.takes === "loss")
       .map(({ code, words }) => ({ code, words })),

@@ -1,13 +1,16 @@
 import * as z from "zod/mini";
 import { inOneAct } from "@/db/open";
+import { appendBedFact } from "@/db/queries/append-bed-fact";
 import { appendObservation } from "@/db/queries/append-observation";
 import { ensureCause } from "@/db/queries/ensure-cause";
 import { ensureCohort } from "@/db/queries/ensure-cohort";
-import { findObservation } from "@/db/queries/find-observation";
+import { findBed } from "@/db/queries/find-bed";
+import { findFactHash } from "@/db/queries/find-fact-hash";
 import { findPlot } from "@/db/queries/find-plot";
 import { listTiedCohorts } from "@/db/queries/list-tied-cohorts";
 import { putStand } from "@/db/queries/put-stand";
 import { type BatchReply, batchSchema, contractVersion, type FactReply } from "@/lib/sync/contract";
+import { type BedFact, bedFactMisfit, bedFactSchema, type Fact, isBedFact } from "@/lib/words/bed-fact";
 import { type Outcome, quoteFound, success } from "@/lib/words/fault";
 import { type Observation, observationMisfit, observationSchema } from "@/lib/words/observation";
 import { bodyHash } from "./body-hash";
@@ -21,16 +24,25 @@ function refused(id: string, place: string, found: string, wanted: string): Fact
   return { id, answer: "refused", place, found: quoteFound(found), wanted };
 }
 
-/** Ids mean the same in capitals, and an empty cause is none: a fact is compared and kept in one plain form. */
-function inPlainForm(fact: Observation): Observation {
+/** Ids mean the same in capitals: a fact is compared and kept in one plain form. */
+function withPlainIds<Some extends Fact>(fact: Some): Some {
   return {
     ...fact,
     id: fact.id.toLowerCase(),
     deviceId: fact.deviceId.toLowerCase(),
     walkaboutId: fact.walkaboutId?.toLowerCase() ?? null,
+    replaces: fact.replaces?.toLowerCase() ?? null,
+  };
+}
+
+/** An empty cause is none, and what came with the second contract is left out where there is none. */
+function inPlainForm({ clockSkewS, picture, ...fact }: Observation): Observation {
+  return {
+    ...withPlainIds(fact),
     cause: fact.cause?.trim() || null,
     trait: fact.trait?.trim() || null,
-    replaces: fact.replaces?.toLowerCase() ?? null,
+    ...(clockSkewS != null && { clockSkewS }),
+    ...(picture != null && { picture }),
   };
 }
 
@@ -42,14 +54,19 @@ function brokenRule(fault: unknown): string | null {
   return null;
 }
 
+/** The answer for an id that is kept already; null for a new one. */
+function knownAnswer(house: House, id: string, fact: Fact, hash: string): FactReply | null {
+  const kept = findFactHash(house.database, fact.id);
+  if (!kept) return null;
+  if (kept.bodyHash === hash) return { id, answer: "already" };
+  return refused(id, "id", id, "an id of its own: another fact is kept under this one");
+}
+
 function store(house: House, id: string, fact: Observation): FactReply {
   const { database } = house;
   const hash = bodyHash(fact);
-  const kept = findObservation(database, fact.id);
-  if (kept) {
-    if (kept.bodyHash === hash) return { id, answer: "already" };
-    return refused(id, "id", id, "an id of its own: another fact is kept under this one");
-  }
+  const known = knownAnswer(house, id, fact, hash);
+  if (known) return known;
   const plot = findPlot(database, fact.plotId);
   if (!plot) return refused(id, "plotId", fact.plotId, "a plot of this garden");
 
@@ -59,9 +76,11 @@ function store(house: House, id: string, fact: Observation): FactReply {
   if (fact.cause !== null) {
     ensureCause(database, fact.cause, fact.kind === "removed" ? "removal" : "loss");
   }
-  const { deviceSequence, cohortOn: _cohortOn, ...body } = fact;
+  const { deviceSequence, cohortOn: _cohortOn, clockSkewS = null, picture = null, ...body } = fact;
   appendObservation(database, {
     ...body,
+    clockSkewS,
+    picture,
     deviceSeq: deviceSequence,
     trialId: plot.trialId,
     cohortId,
@@ -74,22 +93,54 @@ function store(house: House, id: string, fact: Observation): FactReply {
   return { id, answer: "recorded" };
 }
 
-function receiveOne(house: House, sent: unknown, index: number): FactReply {
-  const named = identified.safeParse(sent);
-  const id = named.success ? named.data.id : "";
-  const form = readForm(observationSchema, sent);
+function storeOfBed(house: House, id: string, fact: BedFact): FactReply {
+  const { database } = house;
+  const hash = bodyHash(fact);
+  const known = knownAnswer(house, id, fact, hash);
+  if (known) return known;
+  if (!findBed(database, fact.bedId)) return refused(id, "bedId", fact.bedId, "a bed of this garden");
+  const { deviceSequence, ...body } = fact;
+  appendBedFact(database, {
+    ...body,
+    deviceSeq: deviceSequence,
+    receivedAt: house.now(),
+    bodyHash: hash,
+  });
+  return { id, answer: "recorded" };
+}
+
+/** What a fact, read against the schema of its sort, becomes: ready to be stored, or refused for its form. */
+function readFact(sent: unknown, id: string, index: number): { store(house: House): FactReply } | FactReply {
+  const ofBed = typeof sent === "object" && sent !== null && isBedFact(sent);
+  const form = readForm<typeof bedFactSchema | typeof observationSchema>(
+    ofBed ? bedFactSchema : observationSchema,
+    sent,
+  );
   if (!form.ok) {
     const [fault] = form.faults;
     return refused(id, id ? fault.place : `facts.${index}`, fault.found, fault.wanted);
   }
+  const misfits = (fact: Fact, misfit: { field: string; wanted: string }) => {
+    const found = (fact as unknown as Record<string, unknown>)[misfit.field];
+    return refused(id, misfit.field, found == null ? "" : String(found), misfit.wanted);
+  };
+  if (ofBed) {
+    const fact = withPlainIds(form.value as BedFact);
+    const misfit = bedFactMisfit(fact);
+    return misfit ? misfits(fact, misfit) : { store: (house) => storeOfBed(house, id, fact) };
+  }
   const fact = inPlainForm(form.value as Observation);
   const misfit = observationMisfit(fact);
-  if (misfit) {
-    const found = fact[misfit.field as keyof Observation];
-    return refused(id, misfit.field, found === null ? "" : String(found), misfit.wanted);
-  }
+  return misfit ? misfits(fact, misfit) : { store: (house) => store(house, id, fact) };
+}
+
+function receiveOne(house: House, sent: unknown, index: number): FactReply {
+  const named = identified.safeParse(sent);
+  const id = named.success ? named.data.id : "";
+  const read = readFact(sent, id, index);
+  if ("answer" in read) return read;
   try {
-    return inOneAct(house.database, () => store(house, id, fact));
+    return inOneAct(house.database, () => read.store(house));
   } catch (fault) {
     const broken = brokenRule(fault);
     if (broken) return refused(id, "fact", id, broken);
@@ -101,7 +152,7 @@ function receiveOne(house: House, sent: unknown, index: number): FactReply {
 /**
  * Takes in a batch of facts: the one way in, for phone, desk, command and demo alike. Each is judged alone and kept in an
  * act of its own, so that one bad fact never stops the rest, and is on the disk before its answer is given. A fact is
- * refused when it is malformed, names no plot of this garden, or comes under an id that holds another fact; never for
+ * refused when it is malformed, names no plot or bed of this garden, or comes under an id that holds another fact; never for
  * its arithmetic, since what comes late may settle it. Sending a fact again changes nothing.
  *
  * A fault is returned only for what is no batch at all.

@@ -1,9 +1,12 @@
 import * as z from "zod/mini";
+import type { Fact } from "@/lib/words/bed-fact";
 import type { Instant } from "@/lib/words/instant";
-import type { Observation } from "@/lib/words/observation";
 
-/** The version of this contract; a phone and a server may be one version apart. */
-export const contractVersion = 1;
+/**
+ * The version of this contract; a phone and a server may be one version apart. The first knew facts of plots only; the
+ * second has facts of beds, pictures and the skew of the device's clock as well.
+ */
+export const contractVersion = 2;
 
 /** The most facts, and the most bytes, in one sending. */
 export const batchLimit = { facts: 100, bytes: 256_000 } as const;
@@ -16,7 +19,7 @@ export const batchSchema = z.object({
 
 export interface Batch {
   contract: number;
-  facts: Observation[];
+  facts: Fact[];
 }
 
 /**

@@ -1,3 +1,4 @@
+import type { BedFact } from "@/lib/words/bed-fact";
 import type { Day } from "@/lib/words/day";
 import type { HarvestPart, Observation } from "@/lib/words/observation";
 import type { Assessment } from "@/lib/words/trial";
@@ -25,7 +26,7 @@ export interface FieldBed {
   lengthMm: number;
   /** Names of the covers that stand over any part of it today, outermost first; empty is open ground. */
   covers: string[];
-  /** Plots of running trials only, in walking order. */
+  /** Plots of running trials only, in walking order; a bed without any is walked as a whole. */
   plots: FieldPlot[];
 }
 
@@ -51,11 +52,16 @@ export interface FieldPack {
   gardenName: string;
   timeZone: string;
   today: Day;
-  /** Beds that hold plots of running trials, in walking order. */
+  /** Whose session fetched it; left out where nobody signs in. */
+  person?: { name: string } | null;
+  /** Every bed of the garden, in walking order. By the first contract only those that hold plots of running trials. */
   beds: FieldBed[];
   trials: FieldTrial[];
   /** Every fact of those plots, corrected and withdrawn ones included. */
   facts: Observation[];
+  /** Facts of the beds from `bedFactsSince` on, corrected and withdrawn ones included. */
+  bedFacts: BedFact[];
+  bedFactsSince: Day;
   /** The causes on offer, in their one fixed order: the grower's own stand before *gone without a sign*. */
   causes: { code: string; words: string }[];
 }

@@ -1,6 +1,7 @@
 import * as z from "zod/mini";
 import { type Day, isDay } from "./day";
 import { type Instant, isInstant } from "./instant";
+import { pictureName } from "./picture";
 
 export { firstFlowerStem } from "./trait";
 
@@ -8,6 +9,8 @@ export const daySchema = z.string().check(z.refine(isDay, "a day such as 2027-03
 export const instantSchema = z
   .string()
   .check(z.refine(isInstant, "a UTC instant such as 2027-03-04T08:10:00.000Z"));
+/** By how many seconds the device's clock was ahead of home's, where it knew. */
+export const clockSkewSchema = z.nullable(z.int().check(z.minimum(-3_200_000_000), z.maximum(3_200_000_000)));
 const wholeNumber = z.int().check(z.minimum(0), z.maximum(100_000));
 const shortText = z.string().check(z.maxLength(120));
 
@@ -49,6 +52,7 @@ export type HarvestPart = (typeof harvestParts)[number];
  * - `amount`: plants for stand, loss, removed, added, regrew, doubtful; the figure for score, count and harvest; null
  *   where there is none.
  * - `replaces`: the id of the fact that this one corrects or withdraws; both stay in the history.
+ * - `clockSkewS` and `picture` came with the second version of the contract and are left out where there are none.
  */
 export const observationSchema = z.object({
   id: z.uuid(),
@@ -68,6 +72,8 @@ export const observationSchema = z.object({
   replaces: z.nullable(z.uuid()),
   by: shortText,
   note: z.nullable(z.string().check(z.maxLength(10_000))),
+  clockSkewS: z.optional(clockSkewSchema),
+  picture: z.optional(z.nullable(pictureName)),
 });
 
 type ObservationShape = z.infer<typeof observationSchema>;

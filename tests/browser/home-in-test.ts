@@ -1,6 +1,7 @@
 import type { Page } from "@playwright/test";
-import type { Batch, FactReply } from "@/lib/sync/contract";
+import { type Batch, contractVersion, type FactReply } from "@/lib/sync/contract";
 import type { FieldBed, FieldPack, FieldPlot } from "@/lib/sync/field-pack";
+import { type BedFact, bedFactMisfit, bedFactSchema, type Fact, isBedFact } from "@/lib/words/bed-fact";
 import { causes } from "@/lib/words/cause";
 import type { Day } from "@/lib/words/day";
 import { type Observation, observationMisfit, observationSchema } from "@/lib/words/observation";
@@ -58,8 +59,20 @@ export function twoBeds(): FieldPack {
       },
     ],
     facts: [],
+    bedFacts: [],
+    bedFactsSince: "2026-10-01" as Day,
     causes: [...causes],
   };
+}
+
+/** Why a fact is not whole, in the words of its own schema; null when it is. */
+function misfitOf(fact: Fact): string | null {
+  if (isBedFact(fact)) {
+    if (!bedFactSchema.safeParse(fact).success) return "a whole fact of a bed";
+    return bedFactMisfit(fact)?.wanted ?? null;
+  }
+  if (!observationSchema.safeParse(fact).success) return "a whole fact";
+  return observationMisfit(fact)?.wanted ?? null;
 }
 
 export type Signal = "well" | "none" | "down" | "refuses";
@@ -71,20 +84,32 @@ export type Signal = "well" | "none" | "down" | "refuses";
 export async function homeInTest(page: Page, pack: FieldPack = twoBeds()) {
   const home = {
     signal: "well" as Signal,
+    /** By how much the phone's clock is ahead of home's. */
+    phoneAheadMs: 0,
     /** Everything sent, resent facts too. */
-    sent: [] as Observation[],
-    kept: new Map<string, Observation>(),
-    /** Facts in the order in which the phone made them. */
-    facts: () => [...home.kept.values()].sort((one, other) => one.deviceSequence - other.deviceSequence),
+    sent: [] as Fact[],
+    kept: new Map<string, Fact>(),
+    /** Names of the pictures that arrived, with their bytes. */
+    pictures: new Map<string, Buffer>(),
+    inOrder: () => [...home.kept.values()].sort((one, other) => one.deviceSequence - other.deviceSequence),
+    /** Facts of plots in the order in which the phone made them. */
+    facts: () => home.inOrder().filter((fact): fact is Observation => !isBedFact(fact)),
+    /** Facts of beds in that order. */
+    bedFacts: () => home.inOrder().filter((fact): fact is BedFact => isBedFact(fact)),
     of: (kind: Observation["kind"]) => home.facts().filter((fact) => fact.kind === kind),
   };
-  await page.context().route("**/api/field-pack", async (route) => {
+  await page.context().route("**/api/field-pack?*", async (route) => {
     if (home.signal === "none") return route.abort("internetdisconnected");
     if (home.signal === "down") return route.fulfill({ status: 500, body: "" });
     const version = `${home.kept.size}`;
     if (route.request().headers()["if-none-match"] === `"${version}"`) return route.fulfill({ status: 304 });
     return route.fulfill({
-      json: { ...pack, version, facts: [...pack.facts, ...home.facts()] },
+      json: {
+        ...pack,
+        version,
+        facts: [...pack.facts, ...home.facts()],
+        bedFacts: [...pack.bedFacts, ...home.bedFacts()],
+      },
       headers: { etag: `"${version}"` },
     });
   });
@@ -93,23 +118,33 @@ export async function homeInTest(page: Page, pack: FieldPack = twoBeds()) {
     if (home.signal === "down") return route.fulfill({ status: 500, body: "" });
     const batch = route.request().postDataJSON() as Batch;
     const replies = batch.facts.map((fact): FactReply => {
-      const form = observationSchema.safeParse(fact);
-      const misfit = form.success ? observationMisfit(fact) : { field: "form", wanted: "a whole fact" };
-      if (misfit) throw new Error(`${fact.kind} does not fit: ${misfit.field} wants ${misfit.wanted}`);
+      const misfit = misfitOf(fact);
+      if (misfit) throw new Error(`${fact.kind} does not fit: wanted ${misfit}`);
       home.sent.push(fact);
       if (home.signal === "refuses")
         return {
           id: fact.id,
           answer: "refused",
           place: "plotId",
-          found: fact.plotId,
+          found: isBedFact(fact) ? fact.bedId : fact.plotId,
           wanted: "a plot of this garden",
         };
       const already = home.kept.has(fact.id);
       home.kept.set(fact.id, fact);
       return { id: fact.id, answer: already ? "already" : "recorded" };
     });
-    return route.fulfill({ json: { contract: 1, serverTime: walkMoment.toISOString(), replies } });
+    // As home's clock would say at once after the last fact was made.
+    const serverTime = new Date(Date.parse(batch.facts.at(-1)?.recordedAt ?? "") - home.phoneAheadMs);
+    return route.fulfill({
+      json: { contract: contractVersion, serverTime: serverTime.toISOString(), replies },
+    });
+  });
+  await page.context().route("**/api/picture/*", async (route) => {
+    if (home.signal === "none") return route.abort("internetdisconnected");
+    if (home.signal === "down") return route.fulfill({ status: 500, body: "" });
+    const name = new URL(route.request().url()).pathname.split("/").at(-1) ?? "";
+    home.pictures.set(name, route.request().postDataBuffer() ?? Buffer.alloc(0));
+    return route.fulfill({ json: { answer: "recorded" } });
   });
   return home;
 }

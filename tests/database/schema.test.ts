@@ -3,10 +3,12 @@ import { join } from "node:path";
 import { is } from "drizzle-orm";
 import { getTableConfig, SQLiteTable } from "drizzle-orm/sqlite-core";
 import { describe, expect, it } from "vitest";
+import * as bedFactTables from "@/db/schema/bed-fact";
 import * as gardenTables from "@/db/schema/garden";
 import * as importTables from "@/db/schema/import";
 import * as observationTables from "@/db/schema/observation";
 import * as trialTables from "@/db/schema/trial";
+import { bedFactKinds, bedFactUnits } from "@/lib/words/bed-fact";
 import { causes, removalReasons } from "@/lib/words/cause";
 import { harvestParts, observationKinds, observationUnits } from "@/lib/words/observation";
 import { assessmentNames, designs, mainFactors } from "@/lib/words/trial";
@@ -55,7 +57,7 @@ describe("the database as migrated", () => {
 });
 
 describe("the table definitions in db/schema", () => {
-  const tables = [gardenTables, trialTables, observationTables, importTables]
+  const tables = [gardenTables, trialTables, observationTables, bedFactTables, importTables]
     .flatMap((file) => Object.values(file))
     .filter((value): value is SQLiteTable => is(value, SQLiteTable));
 
@@ -83,6 +85,8 @@ describe("the lists kept as tables", () => {
     ["observation_kind", "kind", observationKinds],
     ["observation_unit", "unit", observationUnits],
     ["harvest_part", "part", harvestParts],
+    ["bed_fact_kind", "kind", bedFactKinds],
+    ["bed_fact_unit", "unit", bedFactUnits],
     ["assessment_name", "name", assessmentNames],
     ["design", "design", designs],
     ["main_factor", "factor", mainFactors],

@@ -267,7 +267,8 @@ describe("a planned trial", () => {
     });
     const state = () => gardenView(house).trials[0].state;
     expect(state()).toBe("planned");
-    expect(fieldPack(house).beds).toEqual([]);
+    const plots = () => fieldPack(house).beds.flatMap((bed) => bed.plots);
+    expect(plots()).toEqual([]);
     house.at = "2026-11-30T00:00:00.000Z" as never;
     expect(state()).toBe("running");
     house.at = "2026-11-25T09:00:00.000Z" as never;

@@ -3,9 +3,13 @@ import { openHouse } from "@/lib/service/house";
 
 export const dynamic = "force-dynamic";
 
-/** What a phone needs to walk and weigh. A phone that has this version already is told so in an empty answer (304). */
+/**
+ * What a phone needs to walk and weigh. A phone that has this version already is told so in an empty answer (304). One
+ * that names no contract is of the first.
+ */
 export function GET(request: Request): Response {
-  const pack = fieldPack(openHouse());
+  const contract = Number(new URL(request.url).searchParams.get("contract") ?? "1");
+  const pack = fieldPack(openHouse(), contract);
   const tag = `"${pack.version}"`;
   const headers = { ETag: tag, "Cache-Control": "private, no-cache" };
   const known = request.headers.get("If-None-Match")?.split(",") ?? [];

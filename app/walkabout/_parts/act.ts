@@ -1,9 +1,9 @@
-import type { PlotMarks } from "@/lib/sync/device/device-store";
-import type { FactDraft } from "@/lib/sync/device/fact-draft";
+import type { Picture, PlotMarks } from "@/lib/sync/device/device-store";
+import type { Draft } from "@/lib/sync/device/fact-draft";
 
 /** Something done on a walkabout: its facts, and how it is said and taken back. */
 export interface Act {
-  drafts: FactDraft[];
+  drafts: Draft[];
   /** *A2: one plant gone to slugs.* */
   words: string;
   /** How it closes the bed on the screen; left out when it does not. */
@@ -14,6 +14,8 @@ export interface Act {
   takesBack?: string[];
   /** The cause used, for the row of recent ones. */
   cause?: string;
+  /** Pictures that its facts name. */
+  pictures?: Picture[];
 }
 
 /** Carries an act out; true once the phone has it. */

@@ -2,19 +2,22 @@
 
 import { useEffect, useState } from "react";
 import styles from "@/app/_field/field.module.css";
-import { Sheet } from "@/app/_field/sheet";
 import { StatusLine } from "@/app/_field/status-line";
 import { TapButton } from "@/app/_field/tap-button";
+import type { BedView } from "@/lib/sync/device/bed-view";
 import type { MarksByPlot, Walk } from "@/lib/sync/device/device-store";
 import { dueAssessment, traitsToScore } from "@/lib/sync/device/due-assessment";
 import type { PlotView } from "@/lib/sync/device/plot-view";
 import { couldNotLookDrafts, type Looking, restStandDrafts } from "@/lib/sync/device/walk-acts";
 import type { FieldBed, FieldPack } from "@/lib/sync/field-pack";
-import { sayDay } from "@/lib/words/day";
+import type { Day } from "@/lib/words/day";
 import { sayPlants } from "@/lib/words/say-observation";
 import type { Perform } from "./act";
 import bedStyles from "./bed.module.css";
 import { BedDrawing } from "./bed-drawing";
+import { BedFacts } from "./bed-facts";
+import { BedHead } from "./bed-head";
+import { BedsSheet } from "./beds-sheet";
 import { PlotSheet } from "./plot-sheet";
 import { ScoreSheet, type ToScore } from "./score-sheet";
 
@@ -23,6 +26,8 @@ interface BedScreenProps {
   bed: FieldBed;
   walk: Walk;
   views: Map<string, PlotView>;
+  bedView: BedView;
+  today: Day;
   looking: Looking;
   recentCauses: string[];
   marks: MarksByPlot;
@@ -30,13 +35,12 @@ interface BedScreenProps {
   onUndo: () => void;
   onBed: (bedId: string) => void;
   onEnd: () => void;
+  onPaper: (day: Day) => void;
 }
-
-const closedWords = { looked: "looked at", "not-seen": "could not look", "left out": "left out" } as const;
 
 /** One bed: see the gaps, tap each and its cause; *the rest stand* closes it and goes on to the next. */
 export function BedScreen(props: BedScreenProps) {
-  const { pack, bed, walk, views, looking, perform, onUndo, onBed, onEnd } = props;
+  const { pack, bed, walk, views, bedView, looking, perform, onUndo, onBed, onEnd } = props;
   const [opened, setOpened] = useState<{ plotId: string; places: number[] } | null>(null);
   const [sheet, setSheet] = useState<"beds" | "scores" | null>(null);
   const inBed = bed.plots.map((plot) => views.get(plot.id)).filter((view) => view !== undefined);
@@ -44,7 +48,6 @@ export function BedScreen(props: BedScreenProps) {
   useEffect(() => {
     scrollTo({ top: 0, behavior: "instant" });
   }, []);
-  const inTurn = pack.beds.indexOf(bed) + 1;
 
   const restStand = () => {
     const standing = inBed.reduce((sum, view) => sum + (view.endedOn === null ? view.standing : 0), 0);
@@ -82,17 +85,8 @@ export function BedScreen(props: BedScreenProps) {
 
   return (
     <>
-      <div className={bedStyles.head}>
-        <h1>
-          {bed.name}
-          <span className={styles.hidden}>
-            , bed {inTurn} of {pack.beds.length}
-          </span>
-        </h1>
-        <TapButton manner="quiet" onTap={() => setSheet("beds")}>
-          Bed {inTurn} of {pack.beds.length}
-        </TapButton>
-      </div>
+      <BedHead pack={pack} bed={bed} paperOn={walk.paperOn ?? null} onBeds={() => setSheet("beds")} />
+      <BedFacts pack={pack} view={bedView} looking={looking} perform={perform} />
       {toScore.length > 0 && (
         <TapButton wide onTap={() => setSheet("scores")}>
           Assessment “{toScore[0].name}”: score this bed, {toScore.length} to give
@@ -106,7 +100,7 @@ export function BedScreen(props: BedScreenProps) {
       />
       <div className={bedStyles.foot}>
         <StatusLine className={bedStyles.said} />
-        <div className={bedStyles.acts}>
+        <div className={`${bedStyles.acts} ${styles.mirror}`}>
           <TapButton manner="quiet" onTap={onUndo}>
             Undo
           </TapButton>
@@ -139,36 +133,16 @@ export function BedScreen(props: BedScreenProps) {
         />
       )}
       {sheet === "beds" && (
-        <Sheet title="Beds of this round" onBack={() => setSheet(null)}>
-          <ul className={styles.stack}>
-            {pack.beds.map((other) => (
-              <li key={other.id}>
-                <TapButton
-                  wide
-                  aria-current={other.id === bed.id ? "true" : undefined}
-                  onTap={() => {
-                    setSheet(null);
-                    onBed(other.id);
-                  }}
-                >
-                  {other.name}: {closedWords[walk.closed[other.id]] ?? "not yet"}
-                  {other.id === bed.id && ", on the screen"}
-                </TapButton>
-              </li>
-            ))}
-          </ul>
-          <TapButton
-            manner="quiet"
-            wide
-            onTap={() => {
-              setSheet(null);
-              onEnd();
-            }}
-          >
-            End the round here
-          </TapButton>
-          <p>Today is {sayDay(looking.seenOn, true)} at the garden.</p>
-        </Sheet>
+        <BedsSheet
+          pack={pack}
+          walk={walk}
+          bedId={bed.id}
+          today={props.today}
+          onBed={onBed}
+          onEnd={onEnd}
+          onPaper={props.onPaper}
+          onBack={() => setSheet(null)}
+        />
       )}
     </>
   );

@@ -3,10 +3,11 @@
 import { useState } from "react";
 import { CountStepper } from "@/app/_field/count-stepper";
 import styles from "@/app/_field/field.module.css";
+import { PictureButton } from "@/app/_field/picture-button";
 import { sayFact, sayPackCause } from "@/app/_field/say-fact";
 import { Sheet } from "@/app/_field/sheet";
 import { TapButton } from "@/app/_field/tap-button";
-import type { PlotMarks } from "@/lib/sync/device/device-store";
+import type { Picture, PlotMarks } from "@/lib/sync/device/device-store";
 import { cohortOfFilling } from "@/lib/sync/device/due-assessment";
 import { remember } from "@/lib/sync/device/plot-marks";
 import type { PlotView } from "@/lib/sync/device/plot-view";
@@ -33,11 +34,11 @@ import bedStyles from "./bed.module.css";
 import { CauseChoice } from "./cause-choice";
 import { CountStep } from "./count-step";
 import { mostMarks } from "./lay-bed";
+import { NoteStep } from "./note-step";
 import { PlantMark } from "./plant-mark";
 import { ScoreCells } from "./score-cells";
 
 const traitsWithoutRule = ["cold damage", "vigour"];
-const longestNote = 10_000;
 
 type Step = "plants" | "count" | "stems" | "score" | "note" | "removed";
 
@@ -205,6 +206,13 @@ export function PlotSheet({
               act={act}
               perform={perform}
               onStep={setStep}
+              onPicture={(picture) =>
+                act({
+                  drafts: [noteDraft(looking, view, "a picture", picture.sha256)],
+                  pictures: [picture],
+                  says: "a picture",
+                })
+              }
             />
           )}
         </>
@@ -279,6 +287,7 @@ function PlotMatters({
   act,
   perform,
   onStep,
+  onPicture,
 }: {
   view: PlotView;
   looking: Looking;
@@ -286,6 +295,7 @@ function PlotMatters({
   act: (does: Omit<Act, "words"> & { says: string }) => Promise<void>;
   perform: Perform;
   onStep: (step: Step) => void;
+  onPicture: (picture: Picture) => void;
 }) {
   const thisRound = view.inForce.filter((fact) => fact.walkaboutId === looking.walkaboutId);
   const notYet = couldNotLookDrafts(looking, [view]);
@@ -318,6 +328,9 @@ function PlotMatters({
         <TapButton wide onTap={() => onStep("note")}>
           Note
         </TapButton>
+        <PictureButton className={styles.wide} onPicture={onPicture}>
+          Picture
+        </PictureButton>
         {notYet.length > 0 && (
           <TapButton wide onTap={() => act({ drafts: notYet, says: "could not look" })}>
             Could not look at this plot
@@ -370,46 +383,6 @@ function StemStep({ most, onCount }: { most: number; onCount: (plants: number) =
         onCount={(next) => setCount(Math.min(most, next))}
       />
       <TapButton manner="main" wide onTap={() => onCount(count)}>
-        Write it down
-      </TapButton>
-    </>
-  );
-}
-
-function NoteStep({ onNote }: { onNote: (note: string) => void }) {
-  const [note, setNote] = useState("");
-  const [fault, setFault] = useState<string | null>(null);
-  return (
-    <>
-      <label className={styles.label} htmlFor="plot-note">
-        Note, typed or spoken
-      </label>
-      {fault && (
-        <p id="plot-note-fault" className={styles.warning} role="alert">
-          {fault}
-        </p>
-      )}
-      <textarea
-        id="plot-note"
-        className={styles.input}
-        value={note}
-        aria-invalid={fault !== null}
-        aria-describedby={fault ? "plot-note-fault" : undefined}
-        onChange={(event) => setNote(event.target.value)}
-      />
-      <TapButton
-        manner="main"
-        wide
-        onTap={() => {
-          const words = note.trim();
-          if (words === "") setFault("Enter a note.");
-          else if (words.length > longestNote)
-            setFault(
-              `The note must be ${longestNote.toLocaleString("en-GB")} letters at most; it has ${words.length.toLocaleString("en-GB")}.`,
-            );
-          else onNote(words);
-        }}
-      >
         Write it down
       </TapButton>
     </>

@@ -4,6 +4,7 @@ import { useState } from "react";
 import styles from "@/app/_field/field.module.css";
 import { StatusLine } from "@/app/_field/status-line";
 import { TapButton } from "@/app/_field/tap-button";
+import type { BedView } from "@/lib/sync/device/bed-view";
 import type { Walk } from "@/lib/sync/device/device-store";
 import type { PlotView } from "@/lib/sync/device/plot-view";
 import type { FieldPack } from "@/lib/sync/field-pack";
@@ -15,6 +16,7 @@ export function RoundEnd({
   pack,
   walk,
   views,
+  bedViews,
   onUndo,
   onEnd,
   onBegin,
@@ -23,26 +25,32 @@ export function RoundEnd({
   pack: FieldPack;
   walk: Walk;
   views: Map<string, PlotView>;
+  bedViews: Map<string, BedView>;
   onUndo: () => void;
   onEnd: () => void;
   onBegin: () => void;
   onBed: (bedId: string) => void;
 }) {
   const [notYet, setNotYet] = useState(false);
-  const covered = pack.beds.filter((bed) => bed.covers.length > 0 && walk.closed[bed.id] !== "left out");
+  const walked = pack.beds.filter((bed) => walk.closed[bed.id] !== "left out");
+  const leftOut = pack.beds.filter((bed) => walk.closed[bed.id] === "left out");
+  const covered = walked.filter((bed) => bed.covers.length > 0 || bedViews.get(bed.id)?.cover === "open");
   const open = [...views.values()].filter((view) => view.questions.length > 0);
   return (
     <>
       <h1>
-        {walk.ended ? "Round ended" : "Every bed is done"}, {sayDay(walk.startedOn)}
+        {walk.ended ? "Round ended" : "Every bed is done"}, {sayDay(walk.paperOn ?? walk.startedOn)}
+        {walk.paperOn && ", from paper"}
       </h1>
       <ul className={styles.facts}>
-        {pack.beds.map((bed) => (
+        {walked.map((bed) => (
           <li key={bed.id}>
-            <strong>{bed.name}:</strong> {sayBedChange(pack, bed, views, walk.walkaboutId)}
+            <strong>{bed.name}:</strong>{" "}
+            {sayBedChange(pack, bed, views, bedViews.get(bed.id), walk.walkaboutId)}
           </li>
         ))}
       </ul>
+      {leftOut.length > 0 && <p>Left out: {leftOut.map((bed) => bed.name).join(", ")}.</p>}
       {open.length > 0 && (
         <p className={styles.warning}>
           To be settled: {open.map((view) => view.plot.code).join(", ")}. Open the plot to see both numbers.
@@ -53,7 +61,7 @@ export function RoundEnd({
         <div className={styles.row}>
           <TapButton onTap={onBegin}>Begin another round</TapButton>
         </div>
-      ) : covered.length === 0 ? (
+      ) : covered.length === 0 || walk.paperOn ? (
         <div className={styles.row}>
           <TapButton manner="main" onTap={onEnd}>
             Done
@@ -65,7 +73,7 @@ export function RoundEnd({
           <ul className={styles.facts}>
             {covered.map((bed) => (
               <li key={bed.id}>
-                {bed.name}: {bed.covers.join(", ")}
+                {bed.name}: {bed.covers.join(", ") || "cover open"}
               </li>
             ))}
           </ul>

@@ -1,6 +1,8 @@
 import { sayPackCause } from "@/app/_field/say-fact";
+import type { BedView } from "@/lib/sync/device/bed-view";
 import type { PlotView } from "@/lib/sync/device/plot-view";
 import type { FieldBed, FieldPack } from "@/lib/sync/field-pack";
+import { sayBedFact } from "@/lib/words/bed-fact";
 import type { Observation } from "@/lib/words/observation";
 import { sayPlants } from "@/lib/words/say-observation";
 
@@ -12,8 +14,24 @@ function list(parts: string[]): string {
   return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 }
 
-/** What a round changed in a bed, in one sentence. */
+/** What a round changed in a bed, in one sentence: its plants, then the bed as a whole. */
 export function sayBedChange(
+  pack: FieldPack,
+  bed: FieldBed,
+  views: Map<string, PlotView>,
+  bedView: BedView | undefined,
+  walkaboutId: string,
+): string {
+  const ofBed = (bedView?.inForce ?? [])
+    .filter((fact) => fact.walkaboutId === walkaboutId && fact.kind !== "looked")
+    .map(sayBedFact);
+  const whole = list([...new Set(ofBed)]);
+  if (bed.plots.length === 0) return whole === "" ? "looked over, nothing to tell." : `${whole}.`;
+  const plants = sayPlotsChange(pack, bed, views, walkaboutId);
+  return whole === "" ? plants : `${plants} The bed: ${whole}.`;
+}
+
+function sayPlotsChange(
   pack: FieldPack,
   bed: FieldBed,
   views: Map<string, PlotView>,

@@ -6,14 +6,19 @@ import { FieldFrame, type FieldReady } from "@/app/_field/field-frame";
 import { say } from "@/app/_field/said";
 import { TapButton } from "@/app/_field/tap-button";
 import { thisDevice, useDeviceState } from "@/app/_field/use-device";
+import { useWakeLock } from "@/app/_field/use-wake-lock";
+import { coverDraft } from "@/lib/sync/device/bed-acts";
+import { bedViews } from "@/lib/sync/device/bed-view";
 import type { Walk } from "@/lib/sync/device/device-store";
 import { plotViews } from "@/lib/sync/device/plot-view";
 import { afterAct, allClosed, beforeLastAct, startWalk, withoutFacts } from "@/lib/sync/device/walk";
 import { takeBackDrafts } from "@/lib/sync/device/walk-acts";
 import type { FieldBed } from "@/lib/sync/field-pack";
+import type { Fact } from "@/lib/words/bed-fact";
 import { type Day, sayDay } from "@/lib/words/day";
 import type { Act } from "./act";
 import { BedScreen } from "./bed-screen";
+import { PlainBed } from "./plain-bed";
 import { RoundEnd } from "./round-end";
 
 /** The round on the screen: the one under way or ended today, else a new one that is kept with its first act. */
@@ -37,7 +42,13 @@ function Round({ pack, by, today }: FieldReady) {
   const [fresh, setFresh] = useState(() => startWalk(thisDevice().newId(), today, pack.beds[0].id));
   const queue = useRef<Promise<unknown>>(Promise.resolve());
   const walk = roundToday(kept.walk, fresh, today, pack.beds);
-  const views = useMemo(() => plotViews(pack, entries, kept.marks ?? {}), [pack, entries, kept.marks]);
+  const paperOn = walk.paperOn ?? null;
+  const views = useMemo(
+    () => plotViews(pack, entries, kept.marks ?? {}, paperOn),
+    [pack, entries, kept.marks, paperOn],
+  );
+  const ofBeds = useMemo(() => bedViews(pack, entries, paperOn), [pack, entries, paperOn]);
+  useWakeLock();
 
   // Taps may come faster than the disk: each act is carried out on what the one before it left.
   const inTurn = (work: () => Promise<void>): Promise<boolean> => {
@@ -60,7 +71,7 @@ function Round({ pack, by, today }: FieldReady) {
       const changed = Object.keys(act.marks ?? {});
       const marksBefore = Object.fromEntries(changed.map((plotId) => [plotId, before.marks?.[plotId] ?? {}]));
       const causes = before.recentCauses ?? [];
-      await thisDevice().record(act.drafts, (factIds) => ({
+      const alongside = (factIds: string[]) => ({
         walk: act.takesBack
           ? withoutFacts(now, act.takesBack)
           : afterAct(
@@ -73,24 +84,28 @@ function Round({ pack, by, today }: FieldReady) {
         ...(act.cause
           ? { recentCauses: [act.cause, ...causes.filter((cause) => cause !== act.cause)].slice(0, 3) }
           : {}),
-      }));
+      });
+      await thisDevice().record(act.drafts, { alongside, pictures: act.pictures });
       say(`${act.words} On this phone.`);
     });
 
-  const looking = { by, seenOn: today, walkaboutId: walk.walkaboutId };
+  const looking = { by, seenOn: paperOn ?? today, walkaboutId: walk.walkaboutId };
   const undo = () =>
     inTurn(async () => {
       const last = beforeLastAct(walkNow());
       if (last === null) return say("Nothing left to take back on this round.");
       const made = new Set(last.act.factIds);
-      const facts = [...plotViews(pack, thisDevice().state().entries, {}).values()]
-        .flatMap((view) => view.inForce)
+      const known = thisDevice().state().entries;
+      const facts = [...plotViews(pack, known, {}).values(), ...bedViews(pack, known).values()]
+        .flatMap((view): Fact[] => view.inForce)
         .filter((fact) => made.has(fact.id))
         .sort((one, other) => one.deviceSequence - other.deviceSequence);
-      await thisDevice().record(takeBackDrafts(looking, facts), () => ({
-        walk: last.walk,
-        marks: { ...thisDevice().state().kept.marks, ...last.act.marksBefore },
-      }));
+      await thisDevice().record(takeBackDrafts(looking, facts), {
+        alongside: () => ({
+          walk: last.walk,
+          marks: { ...thisDevice().state().kept.marks, ...last.act.marksBefore },
+        }),
+      });
       say(`Taken back: ${last.act.words}`);
     });
 
@@ -98,8 +113,22 @@ function Round({ pack, by, today }: FieldReady) {
     inTurn(async () => {
       await thisDevice().keep({ walk: changed });
     });
-  const beginAnother = () => {
-    const next = startWalk(thisDevice().newId(), today, pack.beds[0].id);
+  // A cover that was opened on the round is shut again once the grower says so.
+  const end = () =>
+    inTurn(async () => {
+      const opened = [...ofBeds.values()].filter(
+        (view) =>
+          view.cover === "open" &&
+          view.inForce.findLast((fact) => fact.kind === "cover")?.walkaboutId === walk.walkaboutId,
+      );
+      await thisDevice().record(
+        opened.map((view) => coverDraft(looking, view.bed.id, "shut")),
+        { alongside: () => ({ walk: { ...walkNow(), ended: true } }) },
+      );
+    });
+  const beginAnother = (onPaper: Day | null) => {
+    const begun = startWalk(thisDevice().newId(), today, pack.beds[0].id);
+    const next = onPaper === null || onPaper === today ? begun : { ...begun, paperOn: onPaper };
     setFresh(next);
     say("");
     void turnTo(next);
@@ -117,7 +146,7 @@ function Round({ pack, by, today }: FieldReady) {
           What was recorded is kept either way, under the day on which it was seen.
         </p>
         <div className={styles.row}>
-          <TapButton manner="main" onTap={beginAnother}>
+          <TapButton manner="main" onTap={() => beginAnother(null)}>
             Begin today's round
           </TapButton>
           <TapButton onTap={() => turnTo({ ...walk, startedOn: today })}>Go on with that one</TapButton>
@@ -131,9 +160,10 @@ function Round({ pack, by, today }: FieldReady) {
         pack={pack}
         walk={walk}
         views={views}
+        bedViews={ofBeds}
         onUndo={undo}
-        onEnd={() => turnTo({ ...walk, ended: true })}
-        onBegin={beginAnother}
+        onEnd={end}
+        onBegin={() => beginAnother(null)}
         onBed={(bedId) => {
           const { [bedId]: _open, ...closed } = walk.closed;
           void turnTo({ ...walk, ended: false, closed, bedId });
@@ -141,25 +171,33 @@ function Round({ pack, by, today }: FieldReady) {
       />
     );
   const bed = pack.beds.find((candidate) => candidate.id === walk.bedId) ?? pack.beds[0];
+  const bedView = ofBeds.get(bed.id);
+  if (!bedView) return null;
+  const shared = {
+    pack,
+    walk,
+    today,
+    looking,
+    perform,
+    onUndo: undo,
+    onBed: (bedId: string) => turnTo({ ...walk, bedId }),
+    onEnd: () =>
+      turnTo({
+        ...walk,
+        closed: Object.fromEntries(pack.beds.map(({ id }) => [id, walk.closed[id] ?? "left out"])),
+      }),
+    onPaper: beginAnother,
+  };
+  if (bed.plots.length === 0) return <PlainBed key={bed.id} {...shared} view={bedView} />;
   return (
     <BedScreen
       key={bed.id}
-      pack={pack}
+      {...shared}
       bed={bed}
-      walk={walk}
       views={views}
-      looking={looking}
+      bedView={bedView}
       recentCauses={kept.recentCauses ?? []}
       marks={kept.marks ?? {}}
-      perform={perform}
-      onUndo={undo}
-      onBed={(bedId) => turnTo({ ...walk, bedId })}
-      onEnd={() =>
-        turnTo({
-          ...walk,
-          closed: Object.fromEntries(pack.beds.map(({ id }) => [id, walk.closed[id] ?? "left out"])),
-        })
-      }
     />
   );
 }

@@ -3,13 +3,14 @@
 import { useEffect, useRef, useState } from "react";
 import { CountStepper } from "@/app/_field/count-stepper";
 import styles from "@/app/_field/field.module.css";
+import { KeyPad } from "@/app/_field/key-pad";
 import { TapButton } from "@/app/_field/tap-button";
 import type { PlotView } from "@/lib/sync/device/plot-view";
 import type { Picked } from "@/lib/sync/device/weigh-acts";
 import { parseWeightG, sayWeightG } from "@/lib/words/weight";
 import weighStyles from "./weigh.module.css";
 
-const keys = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ",", "0", "kg"];
+export const weightKeys = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ",", "0", "kg"];
 
 /** One plot at the scale: its weight typed or by big keys; *nothing to pick* and *not picked* are two answers. */
 export function WeighOne({
@@ -46,7 +47,6 @@ export function WeighOne({
     setFault(null);
     void onWrite({ weightG: read.value, plants: whole ? plants : null });
   };
-  const press = (key: string) => setTyped((text) => (key === "kg" ? `${text} kg` : `${text}${key}`));
   const faultId = "weight-fault";
   return (
     <form
@@ -92,26 +92,15 @@ export function WeighOne({
       <p id="weight-read" className={weighStyles.read}>
         {read?.ok ? `That is ${sayWeightG(read.value)}.` : ""}
       </p>
-      <fieldset className={styles.plainSet}>
-        <legend className={styles.hidden}>Keys</legend>
-        <div className={weighStyles.keys}>
-          {keys.map((key) => (
-            <TapButton key={key} repeats onTap={() => press(key)}>
-              {key}
-            </TapButton>
-          ))}
-          <TapButton
-            repeats
-            aria-label="Wipe the last sign"
-            onTap={() => setTyped((text) => (text.endsWith(" kg") ? text.slice(0, -3) : text.slice(0, -1)))}
-          >
-            ←
-          </TapButton>
-          <TapButton className={weighStyles.write} manner="main" onTap={write}>
+      <KeyPad
+        keys={weightKeys}
+        onTyped={setTyped}
+        write={
+          <TapButton className={styles.keysWrite} manner="main" onTap={write}>
             {before === null ? "Write it down" : "Put it right"}
           </TapButton>
-        </div>
-      </fieldset>
+        }
+      />
       <div className={styles.row}>
         <TapButton onTap={() => onWrite({ weightG: 0, plants: whole ? 0 : null })}>Nothing to pick</TapButton>
         <TapButton onTap={() => onWrite({ weightG: null, plants: null })}>Not picked</TapButton>

@@ -2,7 +2,7 @@ import type { FieldPack } from "@/lib/sync/field-pack";
 import type { Day } from "@/lib/words/day";
 import type { Instant } from "@/lib/words/instant";
 import type { HarvestPart } from "@/lib/words/observation";
-import type { FactDraft } from "./fact-draft";
+import type { Draft } from "./fact-draft";
 import type { EntryChange, OutboxEntry } from "./outbox-entry";
 
 /**
@@ -31,6 +31,8 @@ export interface Walk {
   startedOn: Day;
   /** The bed on the screen. */
   bedId: string;
+  /** The day on a sheet of paper that this round enters; left out on a round of today. */
+  paperOn?: Day;
   /** Beds closed on this round, by id: how. */
   closed: Record<string, "looked" | "not-seen" | "left out">;
   acts: WalkAct[];
@@ -60,6 +62,10 @@ export interface KeptThings {
   recentCauses: string[];
   /** How far the phone's clock was ahead of home's when last answered. */
   clockAheadMs: number;
+  /** By whose day the grower chose to record when the two clocks were so far apart. */
+  clockAnswer: { aheadMs: number; day: "home" | "phone" };
+  /** The hand that holds nothing else. */
+  hand: "left" | "right";
 }
 
 export type Kept = { [Key in keyof KeptThings]: KeptThings[Key] | null };
@@ -72,14 +78,34 @@ export const keptKeys = [
   "marks",
   "recentCauses",
   "clockAheadMs",
+  "clockAnswer",
+  "hand",
 ] as const satisfies readonly (keyof KeptThings)[];
+
+/** A picture as it is kept on the phone until home has it. */
+export interface Picture {
+  /** Its name: the hash of its bytes. */
+  sha256: string;
+  bytes: ArrayBuffer;
+}
+
+/** The names of the pictures that are on this phone only. */
+export interface HeldPictures {
+  waiting: string[];
+  /** Home could not take them; they stay here. */
+  refused: string[];
+}
 
 /** What recording needs besides the drafts; ids and moment are arguments so that the store has no clock. */
 export interface Recording {
-  drafts: FactDraft[];
+  drafts: Draft[];
   /** One id for each draft. */
   ids: string[];
   recordedAt: Instant;
+  /** By how many seconds this device's clock is ahead of home's, where it knows. */
+  clockSkewS?: number | null;
+  /** Pictures that the drafts name, kept in the same transaction. */
+  pictures?: Picture[];
   /** Things kept in the same transaction as the facts. */
   alongside: Partial<Kept>;
   /** Refused facts that these facts settle. */
@@ -97,6 +123,10 @@ export interface DeviceStore {
   change(changes: EntryChange[]): Promise<void>;
   /** Forgets entries that are `home`; any other is left where it is. */
   forgetHome(ids: string[]): Promise<void>;
+  pictures(): Promise<HeldPictures>;
+  pictureBytes(sha256: string): Promise<ArrayBuffer | null>;
+  /** What home answered for a picture: once it has it, the bytes here are let go. */
+  settlePicture(sha256: string, answer: "home" | "refused"): Promise<void>;
   kept(): Promise<Kept>;
   keep(things: Partial<Kept>): Promise<void>;
 }

@@ -1,12 +1,14 @@
 import { v7 as timeOrderedId } from "uuid";
+import { contractVersion } from "@/lib/sync/contract";
+import type { Fact } from "@/lib/words/bed-fact";
 import { type Instant, instantOf } from "@/lib/words/instant";
-import type { Observation } from "@/lib/words/observation";
-import type { DeviceStore, Kept } from "./device-store";
-import type { FactDraft } from "./fact-draft";
+import type { DeviceStore, HeldPictures, Kept, Picture } from "./device-store";
+import type { Draft } from "./fact-draft";
 import { indexedDbStore } from "./indexed-db-store";
 import type { EntryChange, OutboxEntry } from "./outbox-entry";
 import { refreshPack } from "./refresh-pack";
 import { retryWaitMs } from "./retry-wait";
+import { type Put, sendPictures } from "./send-pictures";
 import { type Post, sendRound, type Trouble } from "./send-round";
 
 /** What the pages draw from; a new object whenever anything in it changes. */
@@ -15,6 +17,9 @@ export interface DeviceState {
   ready: boolean;
   kept: Kept;
   entries: OutboxEntry[];
+  pictures: HeldPictures;
+  /** Whether this browser has promised not to empty the page's store by itself; null until it has answered. */
+  persisted: boolean | null;
   sending: boolean;
   trouble: Trouble | null;
   /** What home said of why it takes facts later. */
@@ -23,15 +28,21 @@ export interface DeviceState {
   storeFault: string | null;
 }
 
+/** What goes into the same transaction as facts. */
+export interface Besides {
+  alongside?(ids: string[]): Partial<Kept>;
+  /** Refused facts that these settle. */
+  settles?: string[];
+  pictures?: Picture[];
+}
+
 export interface Device {
   state(): DeviceState;
   subscribe(listener: () => void): () => void;
   /** Writes facts and what is kept alongside; resolves only when the phone has them, and then sends. */
-  record(
-    drafts: FactDraft[],
-    alongside?: (ids: string[]) => Partial<Kept>,
-    settles?: string[],
-  ): Promise<Observation[]>;
+  record(drafts: Draft[], besides?: Besides): Promise<Fact[]>;
+  /** Asks the browser never to empty this page's store by itself. */
+  askToPersist(): Promise<void>;
   keep(things: Partial<Kept>): Promise<void>;
   /** Puts a refused fact aside: it stays on the phone and is not sent. */
   setAside(id: string): Promise<void>;
@@ -50,6 +61,8 @@ const nothingKept: Kept = {
   marks: null,
   recentCauses: null,
   clockAheadMs: null,
+  clockAnswer: null,
+  hand: null,
 };
 
 /** The state before the phone's store has been read, on the server too. */
@@ -57,6 +70,8 @@ export const stateAtFirst: DeviceState = {
   ready: false,
   kept: nothingKept,
   entries: [],
+  pictures: { waiting: [], refused: [] },
+  persisted: null,
   sending: false,
   trouble: null,
   why: null,
@@ -64,7 +79,8 @@ export const stateAtFirst: DeviceState = {
 };
 
 const sendingRoute = "/api/observations";
-const packRoute = "/api/field-pack";
+const packRoute = `/api/field-pack?contract=${contractVersion}`;
+const pictureWithinMs = 90_000;
 const answerWithinMs = 20_000;
 /** The pack is fetched on opening, coming back and coming online; while facts are being made, no oftener than this. */
 const packEveryMs = 60_000;
@@ -80,13 +96,25 @@ const post: Post = async (batch) => {
   return { status: response.status, text: await response.text() };
 };
 
+const put: Put = async (sha256, bytes) => {
+  const response = await fetch(`/api/picture/${sha256}`, {
+    method: "PUT",
+    headers: { "content-type": "image/jpeg" },
+    body: bytes,
+    cache: "no-store",
+    signal: AbortSignal.timeout(pictureWithinMs),
+  });
+  return { status: response.status };
+};
+
 async function askForPack(etag: string | null) {
   const response = await fetch(packRoute, {
     headers: etag === null ? {} : { "if-none-match": etag },
     cache: "no-store",
     signal: AbortSignal.timeout(answerWithinMs),
   });
-  return { status: response.status, text: await response.text(), etag: response.headers.get("etag") };
+  const { headers, status } = response;
+  return { status, text: await response.text(), etag: headers.get("etag"), date: headers.get("date") };
 }
 
 /** Runs the work in one tab at a time. Without Web Locks two tabs may send the same fact, which changes nothing at home. */
@@ -119,8 +147,8 @@ function openDevice(store: DeviceStore): Device {
   };
   const read = async () => {
     try {
-      const [kept, entries] = await Promise.all([store.kept(), store.entries()]);
-      become({ ready: true, kept, entries });
+      const [kept, entries, pictures] = await Promise.all([store.kept(), store.entries(), store.pictures()]);
+      become({ ready: true, kept, entries, pictures });
     } catch (fault) {
       become({ storeFault: sayFault(fault) });
     }
@@ -140,13 +168,25 @@ function openDevice(store: DeviceStore): Device {
     otherTabs.postMessage("changed");
   };
 
+  const noteClock = async (homeTime: string | null) => {
+    const homeMs = Date.parse(homeTime ?? "");
+    if (!Number.isNaN(homeMs)) await store.keep({ clockAheadMs: Date.now() - homeMs });
+  };
   const oneRound = async (what: "send" | "send and fetch") => {
     const round = await sendRound(store, post);
-    if (round.serverTime !== null)
-      await store.keep({ clockAheadMs: Date.now() - Date.parse(round.serverTime) });
-    let trouble = round.trouble;
+    await noteClock(round.serverTime);
+    let trouble = round.trouble ?? (await sendPictures(store, put));
     if (what === "send and fetch" || Date.now() - packAskedMs > packEveryMs) {
-      const pack = await refreshPack(store, askForPack, now());
+      const pack = await refreshPack(
+        store,
+        async (etag) => {
+          const answer = await askForPack(etag);
+          // An error may come from something between here and home, with a clock of its own.
+          if (answer.status === 200 || answer.status === 304) await noteClock(answer.date);
+          return answer;
+        },
+        now(),
+      );
       if (pack === "new" || pack === "same") packAskedMs = Date.now();
       else trouble ??= pack;
     }
@@ -172,7 +212,8 @@ function openDevice(store: DeviceStore): Device {
     again = false;
     become({ sending: false });
     await told();
-    const waits = state.entries.some((entry) => entry.state === "waiting");
+    const waits =
+      state.pictures.waiting.length > 0 || state.entries.some((entry) => entry.state === "waiting");
     if (state.trouble !== null || waits)
       retry = setTimeout(() => sync(), retryWaitMs(failedRounds, Math.random()));
   };
@@ -190,13 +231,15 @@ function openDevice(store: DeviceStore): Device {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    async record(drafts, alongside = () => ({}), settles = []) {
+    async record(drafts, { alongside = () => ({}), settles = [], pictures = [] } = {}) {
       const ids = drafts.map(() => timeOrderedId());
       const things = alongside(ids);
-      const recording = { drafts, ids, recordedAt: now(), alongside: things, settles };
+      const ahead = state.kept.clockAheadMs;
+      const clockSkewS = ahead === null ? null : Math.round(ahead / 1_000);
+      const recording = { drafts, ids, recordedAt: now(), clockSkewS, pictures, alongside: things, settles };
       const entries = await write(() => store.record(recording));
       become({ kept: { ...state.kept, ...things }, entries: [...state.entries, ...entries] });
-      if (settles.length > 0) await read();
+      if (settles.length > 0 || pictures.length > 0) await read();
       otherTabs.postMessage("changed");
       void sync("send");
       return entries.map((entry) => entry.fact);
@@ -209,6 +252,12 @@ function openDevice(store: DeviceStore): Device {
       const change: EntryChange = { id, state: "settled", settledBy: null };
       await write(() => store.change([change]));
       await told();
+    },
+    async askToPersist() {
+      // There only over HTTPS or on this machine; without it the browser may empty the store when room runs short.
+      const storage = navigator.storage as StorageManager | undefined;
+      const persisted = (await storage?.persist?.().catch(() => false)) ?? false;
+      become({ persisted });
     },
     sync: () => sync(),
     now,

@@ -1,5 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
 import { v4 as randomId } from "uuid";
+import { completePack } from "./complete-pack";
 import { type DeviceStore, type Kept, keptKeys } from "./device-store";
 import { changeEntry, type OutboxEntry } from "./outbox-entry";
 import { type DeviceRow, stampFacts } from "./stamp-facts";
@@ -8,6 +9,11 @@ interface PhoneSchema extends DBSchema {
   outbox: { key: string; value: OutboxEntry; indexes: { sequence: number } };
   kept: { key: string; value: unknown };
   device: { key: "this"; value: DeviceRow };
+  pictures: {
+    key: string;
+    value: { sha256: string; bytes: ArrayBuffer; state: "waiting" | "refused" };
+    indexes: { state: string };
+  };
 }
 
 type Phone = IDBPDatabase<PhoneSchema>;
@@ -16,13 +22,18 @@ type Phone = IDBPDatabase<PhoneSchema>;
 const strict = { durability: "strict" } as const;
 
 async function openPhone(onLost: () => void): Promise<Phone> {
-  const phone = await openDB<PhoneSchema>("proving-bed", 1, {
-    upgrade(database) {
-      database
-        .createObjectStore("outbox", { keyPath: "id" })
-        .createIndex("sequence", "sequence", { unique: true });
-      database.createObjectStore("kept");
-      database.createObjectStore("device");
+  const phone = await openDB<PhoneSchema>("proving-bed", 2, {
+    // Every version only adds: what an older one left stays as it is.
+    upgrade(database, before) {
+      if (before < 1) {
+        database
+          .createObjectStore("outbox", { keyPath: "id" })
+          .createIndex("sequence", "sequence", { unique: true });
+        database.createObjectStore("kept");
+        database.createObjectStore("device");
+      }
+      if (before < 2)
+        database.createObjectStore("pictures", { keyPath: "sha256" }).createIndex("state", "state");
     },
     blocking(_current, _blocked, event) {
       // A newer version of the program waits in another tab: let it in; the next use here opens anew.
@@ -68,16 +79,22 @@ export function indexedDbStore(): DeviceStore {
   };
 
   return {
-    async record({ drafts, ids, recordedAt, alongside, settles }) {
-      const transaction = (await phone()).transaction(["device", "outbox", "kept"], "readwrite", strict);
+    async record({ drafts, ids, recordedAt, clockSkewS, pictures = [], alongside, settles }) {
+      const transaction = (await phone()).transaction(
+        ["device", "outbox", "kept", "pictures"],
+        "readwrite",
+        strict,
+      );
       const device = transaction.objectStore("device");
       const outbox = transaction.objectStore("outbox");
       const kept = transaction.objectStore("kept");
       return whole(transaction, async () => {
         const row = (await device.get("this")) ?? { deviceId: randomId(), nextSequence: 0 };
-        const stamped = stampFacts({ drafts, ids, recordedAt }, row);
+        const stamped = stampFacts({ drafts, ids, recordedAt, clockSkewS }, row);
         await device.put(stamped.row, "this");
         for (const entry of stamped.entries) await outbox.add(entry);
+        for (const picture of pictures)
+          await transaction.objectStore("pictures").put({ ...picture, state: "waiting" });
         for (const [key, value] of Object.entries(alongside)) await kept.put(value, key);
         for (const id of settles) {
           const entry = await outbox.get(id);
@@ -112,13 +129,38 @@ export function indexedDbStore(): DeviceStore {
       });
     },
 
+    async pictures() {
+      const transaction = (await phone()).transaction("pictures", "readonly");
+      const byState = transaction.store.index("state");
+      const [waiting, refused] = await Promise.all([
+        byState.getAllKeys("waiting"),
+        byState.getAllKeys("refused"),
+      ]);
+      return { waiting, refused };
+    },
+
+    async pictureBytes(sha256) {
+      return (await (await phone()).get("pictures", sha256))?.bytes ?? null;
+    },
+
+    async settlePicture(sha256, answer) {
+      const transaction = (await phone()).transaction("pictures", "readwrite", strict);
+      return whole(transaction, async () => {
+        const picture = await transaction.store.get(sha256);
+        if (!picture) return;
+        if (answer === "home") await transaction.store.delete(sha256);
+        else await transaction.store.put({ ...picture, state: "refused" });
+      });
+    },
+
     async kept() {
       const transaction = (await phone()).transaction("kept", "readonly");
       const values = await Promise.all(keptKeys.map((key) => transaction.store.get(key)));
       await transaction.done;
-      return Object.fromEntries(
+      const kept = Object.fromEntries(
         keptKeys.map((key, index) => [key, values[index] ?? null]),
       ) as unknown as Kept;
+      return kept.pack ? { ...kept, pack: { ...kept.pack, pack: completePack(kept.pack.pack) } } : kept;
     },
 
     async keep(things: Partial<Kept>) {

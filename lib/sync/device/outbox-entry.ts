@@ -1,4 +1,4 @@
-import type { Observation } from "@/lib/words/observation";
+import type { Fact } from "@/lib/words/bed-fact";
 
 /**
  * - `waiting`: on this phone only, or sent without an answer yet.
@@ -16,7 +16,7 @@ export interface OutboxEntry {
   id: string;
   /** The fact's `deviceSequence`: the order in which facts were made here. */
   sequence: number;
-  fact: Observation;
+  fact: Fact;
   state: EntryState;
   /** Why home refused it. */
   refusal: { place: string; found: string; wanted: string } | null;

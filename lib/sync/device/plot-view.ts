@@ -68,11 +68,15 @@ function viewPlot(plot: FieldPlot, facts: Observation[], marks: MarksByPlot): Pl
   };
 }
 
-/** Every plot of the pack as it stands by home's facts and the phone's. */
+/**
+ * Every plot of the pack as it stands by home's facts and the phone's; `until` leaves out what was seen after a day, for a
+ * sheet of paper that is entered later.
+ */
 export function plotViews(
   pack: FieldPack,
   entries: OutboxEntry[],
   marks: MarksByPlot,
+  until: Day | null = null,
 ): Map<string, PlotView> {
   const byPlot = new Map<string, Observation[]>();
   for (const fact of allFacts(pack, entries)) {
@@ -81,5 +85,11 @@ export function plotViews(
     else byPlot.set(fact.plotId, [fact]);
   }
   const plots = pack.beds.flatMap((bed) => bed.plots);
-  return new Map(plots.map((plot) => [plot.id, viewPlot(plot, inForce(byPlot.get(plot.id) ?? []), marks)]));
+  return new Map(
+    plots.map((plot) => {
+      const counting = inForce(byPlot.get(plot.id) ?? []);
+      const facts = until === null ? counting : counting.filter((fact) => fact.seenOn <= until);
+      return [plot.id, viewPlot(plot, facts, marks)];
+    }),
+  );
 }

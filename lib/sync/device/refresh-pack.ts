@@ -1,5 +1,7 @@
 import type { FieldPack } from "@/lib/sync/field-pack";
+import { type Fact, isBedFact } from "@/lib/words/bed-fact";
 import type { Instant } from "@/lib/words/instant";
+import { completePack } from "./complete-pack";
 import type { DeviceStore } from "./device-store";
 import type { OutboxEntry } from "./outbox-entry";
 import type { Trouble } from "./send-round";
@@ -13,18 +15,24 @@ function readPack(text: string): FieldPack | null {
   try {
     const pack = JSON.parse(text) as FieldPack;
     const whole = [pack.beds, pack.trials, pack.facts, pack.causes].every(Array.isArray);
-    return whole && typeof pack.timeZone === "string" ? pack : null;
+    return whole && typeof pack.timeZone === "string" ? completePack(pack) : null;
   } catch {
     return null;
   }
 }
 
-/** The entries that home has and that the pack shows, or whose plot is no longer walked: nothing is lost with them. */
+/**
+ * The entries that home has and that the pack shows, or whose plot or bed, or whose day, is no longer in it: nothing is
+ * lost with them.
+ */
 export function seenAtHome(entries: OutboxEntry[], pack: FieldPack): string[] {
-  const shown = new Set(pack.facts.map((fact) => fact.id));
-  const walked = new Set(pack.beds.flatMap((bed) => bed.plots.map((plot) => plot.id)));
+  const shown = new Set([...pack.facts, ...pack.bedFacts].map((fact) => fact.id));
+  const plots = new Set(pack.beds.flatMap((bed) => bed.plots.map((plot) => plot.id)));
+  const beds = new Set(pack.beds.map((bed) => bed.id));
+  const walked = (fact: Fact) =>
+    isBedFact(fact) ? beds.has(fact.bedId) && fact.seenOn >= pack.bedFactsSince : plots.has(fact.plotId);
   return entries
-    .filter((entry) => entry.state === "home" && (shown.has(entry.id) || !walked.has(entry.fact.plotId)))
+    .filter((entry) => entry.state === "home" && (shown.has(entry.id) || !walked(entry.fact)))
     .map((entry) => entry.id);
 }
 

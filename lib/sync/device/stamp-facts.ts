@@ -1,4 +1,4 @@
-import type { Observation } from "@/lib/words/observation";
+import { type Fact, isBedFact } from "@/lib/words/bed-fact";
 import type { Recording } from "./device-store";
 import type { OutboxEntry } from "./outbox-entry";
 
@@ -10,17 +10,24 @@ export interface DeviceRow {
 
 /** Gives each draft its id and its place in the device's count; the row is the device's afterwards. */
 export function stampFacts(
-  { drafts, ids, recordedAt }: Pick<Recording, "drafts" | "ids" | "recordedAt">,
+  {
+    drafts,
+    ids,
+    recordedAt,
+    clockSkewS = null,
+  }: Pick<Recording, "drafts" | "ids" | "recordedAt" | "clockSkewS">,
   row: DeviceRow,
 ): { entries: OutboxEntry[]; row: DeviceRow } {
   const entries = drafts.map((draft, index): OutboxEntry => {
-    const fact: Observation = {
+    const stamp = {
       id: ids[index],
       deviceId: row.deviceId,
       deviceSequence: row.nextSequence + index,
-      ...draft,
       recordedAt,
     };
+    const fact: Fact = isBedFact(draft)
+      ? { ...draft, ...stamp, clockSkewS }
+      : { ...draft, ...stamp, ...(clockSkewS !== null && { clockSkewS }) };
     return {
       schema: 1,
       id: fact.id,

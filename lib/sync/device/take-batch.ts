@@ -1,10 +1,10 @@
 import { type Batch, batchLimit, contractVersion } from "@/lib/sync/contract";
-import type { Observation } from "@/lib/words/observation";
+import type { Fact } from "@/lib/words/bed-fact";
 
 const encoder = new TextEncoder();
 
 /** The bytes of a batch as it is sent. */
-export function batchBytes(facts: Observation[]): number {
+export function batchBytes(facts: Fact[]): number {
   return encoder.encode(JSON.stringify({ contract: contractVersion, facts } satisfies Batch)).length;
 }
 
@@ -12,11 +12,8 @@ export function batchBytes(facts: Observation[]): number {
  * The first facts of a queue that fit one sending. The first always goes, however large: a fact by itself is far below
  * the limit, and one that were not must be answered by home rather than wait for ever.
  */
-export function takeBatch(
-  queue: Observation[],
-  limit: { facts: number; bytes: number } = batchLimit,
-): Observation[] {
-  const taken: Observation[] = [];
+export function takeBatch(queue: Fact[], limit: { facts: number; bytes: number } = batchLimit): Fact[] {
+  const taken: Fact[] = [];
   let bytes = batchBytes([]);
   for (const fact of queue) {
     if (taken.length === limit.facts) break;

@@ -1,14 +1,17 @@
+import type { HeldPictures } from "./device-store";
 import type { OutboxEntry } from "./outbox-entry";
 
 export interface Unsent {
   waiting: number;
   toBeSettled: number;
+  /** Pictures that home has not answered for, or could not take. */
+  pictures: number;
   /** Since when the oldest fact that is not yet home has been on this phone, in milliseconds; null when there is none. */
   oldestMs: number | null;
 }
 
 /** What is on this phone only, and for how long. */
-export function unsent(entries: OutboxEntry[], nowMs: number): Unsent {
+export function unsent(entries: OutboxEntry[], pictures: HeldPictures, nowMs: number): Unsent {
   const held = entries.filter((entry) => entry.state === "waiting" || entry.state === "refused");
   const oldest = held.reduce<number | null>((first, entry) => {
     const madeMs = Date.parse(entry.fact.recordedAt);
@@ -17,6 +20,7 @@ export function unsent(entries: OutboxEntry[], nowMs: number): Unsent {
   return {
     waiting: held.filter((entry) => entry.state === "waiting").length,
     toBeSettled: held.filter((entry) => entry.state === "refused").length,
+    pictures: pictures.waiting.length + pictures.refused.length,
     oldestMs: oldest === null ? null : Math.max(0, nowMs - oldest),
   };
 }

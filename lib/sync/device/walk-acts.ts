@@ -1,7 +1,8 @@
 import type { FieldPlot } from "@/lib/sync/field-pack";
+import type { Fact } from "@/lib/words/bed-fact";
 import type { Day } from "@/lib/words/day";
 import { firstFlowerStem, type Observation, type ObservationKind } from "@/lib/words/observation";
-import { draftFact, draftWithdrawal, type FactDraft } from "./fact-draft";
+import { type Draft, draftFact, draftWithdrawal, type FactDraft } from "./fact-draft";
 import type { CohortView, PlotView } from "./plot-view";
 
 /** Who looks, when, and on which round: what every fact of a walkabout shares. */
@@ -175,8 +176,14 @@ export function endedDrafts(looking: Looking, view: PlotView): FactDraft[] {
   return ofEachCohort(looking, view, "ended");
 }
 
-export function noteDraft(looking: Looking, view: PlotView, note: string): FactDraft {
-  return draftFact({ ...looking, plotId: view.plot.id, kind: "note", note });
+export function noteDraft(
+  looking: Looking,
+  view: PlotView,
+  note: string,
+  picture: string | null = null,
+): FactDraft {
+  const draft = draftFact({ ...looking, plotId: view.plot.id, kind: "note", note });
+  return picture === null ? draft : { ...draft, picture };
 }
 
 const takenBack = "taken back where it was recorded";
@@ -185,7 +192,7 @@ const takenBack = "taken back where it was recorded";
  * Takes the last act back: a withdrawal for each of its facts, the last made first. Facts of a walkabout replace none, so
  * nothing hangs on them.
  */
-export function takeBackDrafts(looking: Looking, facts: Observation[]): FactDraft[] {
+export function takeBackDrafts(looking: Looking, facts: Fact[]): Draft[] {
   return facts.toReversed().map((fact) => draftWithdrawal(fact, { ...looking, note: takenBack }));
 }
 

@@ -50,6 +50,8 @@ export function pack(beds: FieldBed[], facts: Observation[] = []): FieldPack {
     beds,
     trials: [trial],
     facts,
+    bedFacts: [],
+    bedFactsSince: plantedOn,
     causes: [...causes],
   };
 }

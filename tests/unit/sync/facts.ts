@@ -1,6 +1,9 @@
 import { draftFact, type FactDraft } from "@/lib/sync/device/fact-draft";
+import type { OutboxEntry } from "@/lib/sync/device/outbox-entry";
+import { isBedFact } from "@/lib/words/bed-fact";
 import type { Day } from "@/lib/words/day";
 import { type Instant, instantOf } from "@/lib/words/instant";
+import type { Observation } from "@/lib/words/observation";
 
 /** An id that is different for each number, in the form of a UUIDv7. */
 export function idOf(number: number): string {
@@ -24,4 +27,9 @@ export function lossDraft(plotId: string, changes: Partial<FactDraft> = {}): Fac
     by: "Ivy",
     ...changes,
   });
+}
+
+/** The facts of plots among entries. */
+export function plotFacts(entries: Pick<OutboxEntry, "fact">[]): Observation[] {
+  return entries.map((entry) => entry.fact).filter((fact): fact is Observation => !isBedFact(fact));
 }

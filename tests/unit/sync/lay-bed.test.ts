@@ -79,7 +79,7 @@ test("one sentence says what a round changed in a bed", () => {
   const round = { walkaboutId: idOf(7), seenOn: walkDay };
   const say = (facts: Parameters<typeof pack>[1]) => {
     const whole = pack([long], facts);
-    return sayBedChange(whole, long, plotViews(whole, [], {}), idOf(7));
+    return sayBedChange(whole, long, plotViews(whole, [], {}), undefined, idOf(7));
   };
   const stand = (number: number, plotId: string, amount: number) =>
     homeFact(number, { ...round, plotId, kind: "stand", cause: null, amount });

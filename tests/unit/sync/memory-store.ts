@@ -14,14 +14,21 @@ export function memoryStore(deviceId: string): DeviceStore & { full: boolean } {
     marks: null,
     recentCauses: null,
     clockAheadMs: null,
+    clockAnswer: null,
+    hand: null,
   };
+  const pictures = new Map<string, { bytes: ArrayBuffer; state: "waiting" | "refused" }>();
+  const inState = (state: string) =>
+    [...pictures].filter(([, picture]) => picture.state === state).map(([sha256]) => sha256);
   const store = {
     full: false,
-    async record({ drafts, ids, recordedAt, alongside, settles }: Parameters<DeviceStore["record"]>[0]) {
+    async record(recording: Parameters<DeviceStore["record"]>[0]) {
+      const { drafts, ids, recordedAt, clockSkewS, pictures: taken = [], alongside, settles } = recording;
       if (store.full) throw new DOMException("no room", "QuotaExceededError");
-      const stamped = stampFacts({ drafts, ids, recordedAt }, row);
+      const stamped = stampFacts({ drafts, ids, recordedAt, clockSkewS }, row);
       row = stamped.row;
       for (const entry of stamped.entries) outbox.set(entry.id, entry);
+      for (const { sha256, bytes } of taken) pictures.set(sha256, { bytes, state: "waiting" });
       kept = { ...kept, ...alongside };
       for (const id of settles) {
         const entry = outbox.get(id);
@@ -41,6 +48,17 @@ export function memoryStore(deviceId: string): DeviceStore & { full: boolean } {
     },
     async forgetHome(ids: string[]) {
       for (const id of ids) if (outbox.get(id)?.state === "home") outbox.delete(id);
+    },
+    async pictures() {
+      return { waiting: inState("waiting"), refused: inState("refused") };
+    },
+    async pictureBytes(sha256: string) {
+      return pictures.get(sha256)?.bytes ?? null;
+    },
+    async settlePicture(sha256: string, answer: "home" | "refused") {
+      const picture = pictures.get(sha256);
+      if (answer === "home") pictures.delete(sha256);
+      else if (picture) pictures.set(sha256, { ...picture, state: "refused" });
     },
     async kept() {
       return kept;

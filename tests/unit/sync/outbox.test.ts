@@ -10,7 +10,7 @@ import { sayAge, unsent } from "@/lib/sync/device/unsent";
 import { unsentFile } from "@/lib/sync/device/unsent-file";
 import type { FieldPack } from "@/lib/sync/field-pack";
 import { observationMisfit, observationSchema } from "@/lib/words/observation";
-import { idOf, instantAt, lossDraft, walkDay } from "./facts";
+import { idOf, instantAt, lossDraft, plotFacts, walkDay } from "./facts";
 import { memoryStore } from "./memory-store";
 
 const deviceId = idOf(999_999);
@@ -47,6 +47,8 @@ function pack(changes: Partial<FieldPack> = {}): FieldPack {
     beds: [{ id: "bed", name: "Long bed", widthMm: 1200, lengthMm: 4000, covers: [], plots: [plot] }],
     trials: [],
     facts: [],
+    bedFacts: [],
+    bedFactsSince: walkDay,
     causes: [],
     ...changes,
   };
@@ -55,7 +57,7 @@ function pack(changes: Partial<FieldPack> = {}): FieldPack {
 test("the device's own count goes strictly up, and each fact is whole by the vocabulary", async () => {
   const store = memoryStore(deviceId);
   for (const number of [0, 1, 2]) await record(store, number);
-  const facts = (await store.entries()).map((entry) => entry.fact);
+  const facts = plotFacts(await store.entries());
   expect(facts.map((fact) => fact.deviceSequence)).toEqual([0, 1, 2]);
   for (const fact of facts) {
     expect(observationSchema.safeParse(fact).success).toBe(true);
@@ -75,7 +77,7 @@ test("a withdrawal names its fact, says why and stays on its plot and cohort", a
     settles: [],
   });
   expect(entry.fact).toMatchObject({ kind: "withdrawn", replaces: idOf(0), plotId: "plot-1", amount: null });
-  expect(observationMisfit(entry.fact)).toBeNull();
+  expect(plotFacts([entry]).map(observationMisfit)).toEqual([null]);
 });
 
 test("a write that fails says so and changes nothing, not even the count", async () => {
@@ -152,8 +154,18 @@ test("the count and the age of what is not home include what is to be settled", 
     { id: idOf(8), state: "home" },
   ]);
   const nowMs = Date.parse(instantAt(10));
-  expect(unsent(await store.entries(), nowMs)).toEqual({ waiting: 1, toBeSettled: 1, oldestMs: 600_000 });
-  expect(unsent([], nowMs)).toEqual({ waiting: 0, toBeSettled: 0, oldestMs: null });
+  expect(unsent(await store.entries(), { waiting: ["a"], refused: ["b"] }, nowMs)).toEqual({
+    waiting: 1,
+    toBeSettled: 1,
+    pictures: 2,
+    oldestMs: 600_000,
+  });
+  expect(unsent([], { waiting: [], refused: [] }, nowMs)).toEqual({
+    waiting: 0,
+    toBeSettled: 0,
+    pictures: 0,
+    oldestMs: null,
+  });
 });
 
 test("ages are said as a gardener would", () => {
@@ -186,7 +198,7 @@ test("the screens fold home's facts and the phone's, each once, and no refused o
     { id: idOf(1), state: "refused", refusal: { place: "a", found: "b", wanted: "c" } },
   ]);
   const entries = await store.entries();
-  const facts = allFacts(pack({ facts: [entries[0].fact] }), entries);
+  const facts = allFacts(pack({ facts: plotFacts(entries.slice(0, 1)) }), entries);
   expect(facts.map((fact) => fact.id)).toEqual([idOf(0), idOf(2)]);
 });
 
@@ -196,7 +208,7 @@ test("a fact is forgotten only once the pack shows it or its plot is no longer w
   await store.change([{ id: idOf(0), state: "home" }]);
   const entries = await store.entries();
   expect(seenAtHome(entries, pack())).toEqual([]);
-  expect(seenAtHome(entries, pack({ facts: entries.map((entry) => entry.fact) }))).toEqual([idOf(0)]);
+  expect(seenAtHome(entries, pack({ facts: plotFacts(entries) }))).toEqual([idOf(0)]);
   expect(seenAtHome(entries, pack({ beds: [] }))).toEqual([idOf(0)]);
 });
 

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { type Batch, batchLimit, type FactReply } from "@/lib/sync/contract";
 import { sendRound } from "@/lib/sync/device/send-round";
-import type { Observation } from "@/lib/words/observation";
+import type { Fact } from "@/lib/words/bed-fact";
 import { idOf, instantAt, lossDraft } from "./facts";
 import { memoryStore } from "./memory-store";
 
@@ -21,7 +21,7 @@ async function phoneWith(count: number) {
   return store;
 }
 
-function answers(batch: Batch, answer: (fact: Observation) => FactReply) {
+function answers(batch: Batch, answer: (fact: Fact) => FactReply) {
   const replies = batch.facts.map(answer);
   return { status: 200, text: JSON.stringify({ contract: 1, serverTime: instantAt(0), replies }) };
 }

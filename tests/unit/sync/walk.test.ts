@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import type { WalkAct } from "@/lib/sync/device/device-store";
 import { cohortOfFilling, dueAssessment, traitsToScore } from "@/lib/sync/device/due-assessment";
-import type { FactDraft } from "@/lib/sync/device/fact-draft";
+import type { Draft } from "@/lib/sync/device/fact-draft";
 import { plotMarks, remember } from "@/lib/sync/device/plot-marks";
 import { type PlotView, plotViews } from "@/lib/sync/device/plot-view";
 import { stampFacts } from "@/lib/sync/device/stamp-facts";
@@ -33,7 +33,7 @@ import type { FieldBed } from "@/lib/sync/field-pack";
 import type { Day } from "@/lib/words/day";
 import { type Observation, observationMisfit, observationSchema } from "@/lib/words/observation";
 import { bed, homeFact, pack, plot, trial } from "./example-bed";
-import { idOf, instantAt, walkDay } from "./facts";
+import { idOf, instantAt, plotFacts, walkDay } from "./facts";
 
 const looking = { by: "Ivy", seenOn: walkDay, walkaboutId: idOf(7) };
 
@@ -46,11 +46,11 @@ function phone(beds: FieldBed[], homeFacts: Observation[] = []) {
     if (!found) throw new Error(`no ${plotId}`);
     return found;
   };
-  const record = (drafts: FactDraft[]): Observation[] => {
+  const record = (drafts: Draft[]): Observation[] => {
     const ids = drafts.map((_, index) => idOf(100 + row.nextSequence + index));
     const stamped = stampFacts({ drafts, ids, recordedAt: instantAt(row.nextSequence) }, row);
     row = stamped.row;
-    const made = stamped.entries.map((entry) => entry.fact);
+    const made = plotFacts(stamped.entries);
     for (const fact of made) {
       expect(observationSchema.safeParse(fact).success).toBe(true);
       expect(observationMisfit(fact)).toBeNull();

@@ -17,7 +17,7 @@ import {
   observationSchema,
 } from "@/lib/words/observation";
 import { bed, homeFact, pack, plot } from "./example-bed";
-import { idOf, instantAt, walkDay } from "./facts";
+import { idOf, instantAt, plotFacts, walkDay } from "./facts";
 
 function scale(part: HarvestPart, homeFacts: Observation[] = []) {
   const weighing = { weighInId: idOf(8), pickedOn: walkDay, part, by: "Rowan" };
@@ -29,7 +29,7 @@ function scale(part: HarvestPart, homeFacts: Observation[] = []) {
     const ids = drafts.map((_, index) => idOf(100 + row.nextSequence + index));
     const stamped = stampFacts({ drafts, ids, recordedAt: instantAt(row.nextSequence) }, row);
     row = stamped.row;
-    for (const { fact } of stamped.entries) {
+    for (const fact of plotFacts(stamped.entries)) {
       expect(observationSchema.safeParse(fact).success).toBe(true);
       expect(observationMisfit(fact)).toBeNull();
       facts.push(fact);
