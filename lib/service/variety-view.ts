@@ -1,0 +1,114 @@
+import { findVariety } from "@/db/queries/find-variety";
+import { listCovers } from "@/db/queries/list-covers";
+import { listTrialsOfVariety } from "@/db/queries/list-trials-of-variety";
+import { listVerdictsOfVariety } from "@/db/queries/list-verdicts-of-variety";
+import type { Finding } from "@/lib/analysis/finding";
+import { type ManyWinters, manyWinters } from "@/lib/analysis/many-winters";
+import type { VarietyInTrial } from "@/lib/analysis/variety-in-trial";
+import type { Day } from "@/lib/words/day";
+import type { TrialState, VerdictChoice } from "@/lib/words/trial";
+import type { House } from "./house";
+import { keptPooledSurvival } from "./kept-pooled-survival";
+import { todayAt } from "./today-at";
+import { trialAnswer } from "./trial-answer";
+import { trialState } from "./trial-state";
+import type { Use } from "./trial-verdicts";
+
+export interface VarietyTrialLine {
+  id: string;
+  question: string;
+  plantedOn: Day;
+  state: TrialState;
+  /** What the trial says of this variety; null where nothing is recorded. */
+  told: VarietyInTrial | null;
+}
+
+/** What a verdict was for: kinds of cover, not the one tunnel or net that was over it. */
+export interface VerdictUse {
+  coverKinds: string[];
+  sownOn: Day;
+  purpose: string;
+}
+
+/** A verdict given anywhere on this variety. */
+export interface VarietyVerdict {
+  id: string;
+  trialId: string;
+  question: string;
+  use: VerdictUse;
+  choice: VerdictChoice;
+  proposal: VerdictChoice | null;
+  reason: string;
+  by: string;
+  decidedOn: Day;
+}
+
+export interface VarietyView {
+  id: string;
+  name: string;
+  crop: string;
+  packetClaim: string | null;
+  /** The last planted first. */
+  trials: VarietyTrialLine[];
+  /** One for each kind of winter that it stood through, the one with most winters first. */
+  winters: Finding<ManyWinters>[];
+  /** By use, the use last decided on first; within a use the last decided first. */
+  verdicts: { use: VerdictUse; verdicts: VarietyVerdict[] }[];
+}
+
+/** All that is known of one variety, all winters together. Null when there is no such variety. */
+export async function varietyView(house: House, varietyId: string): Promise<VarietyView | null> {
+  const { database } = house;
+  const variety = findVariety(database, varietyId);
+  if (!variety) return null;
+  const today = todayAt(house);
+  const kinds = new Map(listCovers(database).map(({ name, kind }) => [name, kind]));
+  const trials: VarietyTrialLine[] = [];
+  for (const { id, question, plantedOn, closedOn, hasObservations } of listTrialsOfVariety(
+    database,
+    varietyId,
+  )) {
+    const answer = await trialAnswer(house, id);
+    trials.push({
+      id,
+      question,
+      plantedOn,
+      state: trialState({ plantedOn, closedOn, hasObservations }, today),
+      told: answer?.varieties.find((one) => one.variety === variety.name) ?? null,
+    });
+  }
+  return {
+    ...variety,
+    trials,
+    winters: manyWinters(
+      variety.name,
+      trials.flatMap(({ told }) => told ?? []),
+      { pool: keptPooledSurvival },
+    ),
+    verdicts: byUse(
+      listVerdictsOfVariety(database, varietyId).map(({ use, ...row }) => ({
+        ...row,
+        use: useOf(use as Use, kinds),
+      })),
+    ),
+  };
+}
+
+/** A cover that is no longer listed is its own kind. */
+export function useOf({ covers, sownOn, purpose }: Use, kinds: Map<string, string>): VerdictUse {
+  return { coverKinds: [...new Set(covers.map((name) => kinds.get(name) ?? name))].sort(), sownOn, purpose };
+}
+
+/** Two verdicts are for one use where kinds of cover, purpose and the month of sowing are the same. */
+function keyOf({ coverKinds, purpose, sownOn }: VarietyVerdict["use"]): string {
+  return JSON.stringify([coverKinds, purpose, sownOn.slice(5, 7)]);
+}
+
+function byUse(verdicts: VarietyVerdict[]): VarietyView["verdicts"] {
+  const uses = new Map<string, VarietyVerdict[]>();
+  for (const verdict of verdicts) {
+    const key = keyOf(verdict.use);
+    uses.set(key, [...(uses.get(key) ?? []), verdict]);
+  }
+  return [...uses.values()].map((own) => ({ use: own[0].use, verdicts: own }));
+}
