@@ -70,3 +70,11 @@ export function parseFileDay(text: string, place: string, order: DayOrder | null
   const named = parseDay(words, place);
   return named.ok ? named : refusal([{ ...named.faults[0], found: quoteFound(text) }]);
 }
+
+/** The two days that a date of numbers only may be: for asking which. */
+export function bothReadings(text: string): Record<DayOrder, Day> | null {
+  const [, first = "", second = "", year = ""] = ofNumbers.exec(withoutClock(text)) ?? [];
+  const dayFirst = fromParts(year, second, first);
+  const monthFirst = fromParts(year, first, second);
+  return dayFirst && monthFirst && { "day first": dayFirst, "month first": monthFirst };
+}

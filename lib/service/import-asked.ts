@@ -2,10 +2,11 @@ import * as z from "zod/mini";
 import { importKinds } from "@/db/schema/import";
 import type { ColumnMapping } from "@/lib/records/column-mapping";
 import { type DayOrder, dayOrders } from "@/lib/records/file-day";
+import type { Day } from "@/lib/words/day";
 import type { Fault } from "@/lib/words/fault";
 import type { Instant } from "@/lib/words/instant";
 
-export type { ImportKind } from "@/db/schema/import";
+export { type ImportKind, importKinds } from "@/db/schema/import";
 
 const shortName = z.string().check(z.trim(), z.maxLength(80));
 
@@ -49,7 +50,7 @@ export type ImportAnswer =
   /** Nothing was taken in. `count` counts every fault; the list may end earlier. */
   | { state: "faulty"; faults: Fault[]; count: number }
   /** Dates of numbers only that could be two days: which comes first is to be asked once. */
-  | { state: "ambiguous"; example: string; place: string }
+  | { state: "ambiguous"; example: string; place: string; readings: Record<DayOrder, Day> }
   /** `ready`: it could be taken in. `done`: it is, and on the disk. */
   | {
       state: "ready" | "done";
@@ -71,10 +72,8 @@ export interface UnsentReply {
   answer: string;
 }
 
-/** How an import tells how far it is, and hears that it is to stop. */
+/** How an import hears that it is to stop. */
 export interface ImportSteps {
-  /** From 0 to 1. */
-  tell(part: number): void;
   isStopped(): boolean;
 }
 

@@ -6,7 +6,7 @@ import { findTrial } from "@/db/queries/find-trial";
 import { putColumnMapping } from "@/db/queries/put-column-mapping";
 import type { FileManner } from "@/lib/records/cell-reader";
 import { mappedRow, mappingMisfits } from "@/lib/records/column-mapping";
-import { type DayOrder, tellDayOrder } from "@/lib/records/file-day";
+import { bothReadings, type DayOrder, tellDayOrder } from "@/lib/records/file-day";
 import { importFields, type MappedKind } from "@/lib/records/import-fields";
 import { type OpenTable, openTable, type SourceFile } from "@/lib/records/open-table";
 import type { TableRow } from "@/lib/records/read-table";
@@ -92,19 +92,22 @@ function* mappedRows({ asked, table, steps }: TableReading, faults: FaultList): 
   }
 }
 
+type OpenDate = Omit<Extract<ImportAnswer, { state: "ambiguous" }>, "state">;
+
 /** Which of day and month comes first in this file, or the first date that leaves it open. */
-function orderOfDays(reading: TableReading): DayOrder | null | { example: string; place: string } {
+function orderOfDays(reading: TableReading): DayOrder | null | OpenDate {
   const { asked } = reading;
   if (asked.dayOrder) return asked.dayOrder;
   const fields = dateFields[asked.kind];
-  let open: { example: string; place: string } | null = null;
+  let open: OpenDate | null = null;
   if (fields.length === 0) return null;
   for (const row of mappedRows(reading, faultList()))
     for (const field of fields) {
       const value = row.value(field);
       const told = tellDayOrder(value);
       if (told === "day first" || told === "month first") return told;
-      if (told === "either") open ??= { example: value, place: row.place(field) };
+      const readings = told === "either" ? bothReadings(value) : null;
+      if (readings) open ??= { example: value, place: row.place(field), readings };
     }
   return open;
 }

@@ -12,7 +12,7 @@ import { trialLog } from "@/lib/service/trial-log";
 import type { Day } from "@/lib/words/day";
 import { freshHouse, given, houseWithTrial, keptRecord, send, someFact, someGarden } from "./fresh-house";
 
-const going = { tell() {}, isStopped: () => false };
+const going = { isStopped: () => false };
 
 /** A file as a person would choose it, handed out in small pieces. */
 function fileOf(name: string, content: string | Uint8Array) {

@@ -1,0 +1,36 @@
+import type { Metadata } from "next";
+import Link from "next/link";
+import { PageHeader } from "@/app/_ui/page-header";
+import { openHouse } from "@/lib/service/house";
+import { importView } from "@/lib/service/import-view";
+import { ImportDesk } from "./_parts/import-desk";
+
+export const metadata: Metadata = { title: "Import" };
+
+/** Old records come in: whatever they hold is looked at first, tried, and taken in whole or not at all. */
+export default function ImportPage() {
+  const { gardenName, trials, megabytes } = importView(openHouse());
+  if (!gardenName)
+    return (
+      <>
+        <PageHeader
+          title="Import"
+          over="Files"
+          lead="Records come into a garden, and there is none here yet."
+        />
+        <p>
+          <Link href="/start">Start my own garden</Link>
+        </p>
+      </>
+    );
+  return (
+    <>
+      <PageHeader
+        title="Import"
+        over="Files"
+        lead="Tables from a spreadsheet, a trial’s folder, or what a phone could not send. A file is tried first; it is taken in whole, or not at all."
+      />
+      <ImportDesk trials={trials} megabytes={megabytes} />
+    </>
+  );
+}

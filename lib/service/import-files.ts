@@ -1,0 +1,28 @@
+import type { SourceFile } from "@/lib/records/open-table";
+import type { House } from "./house";
+import type { ImportAnswer, ImportAsked, ImportSteps } from "./import-asked";
+import { importTable } from "./import-table";
+import { importUnsent } from "./import-unsent";
+
+/**
+ * Tries files, or takes them in. Whatever they hold, they are read whole before anything is written, every fault is listed,
+ * and all is written in one act or nothing; only a phone's unsent facts are judged one by one, as they are when it sends
+ * them itself. Throws `ImportStopped` when it is stopped: nothing is written then.
+ */
+export function importFiles(
+  house: House,
+  asked: ImportAsked,
+  files: readonly SourceFile[],
+  options: { isWriting: boolean; steps: ImportSteps },
+): ImportAnswer {
+  const [file, another] = files;
+  const refuse = (found: string, wanted: string): ImportAnswer => ({
+    state: "faulty",
+    faults: [{ place: "file", found, wanted }],
+    count: 1,
+  });
+  if (!file) return refuse("nothing", "a file");
+  if (another) return refuse(`${files.length} files`, "one file");
+  if (asked.kind === "unsent") return importUnsent(house, file, options.isWriting);
+  return importTable(house, { ...asked, kind: asked.kind as "weather" }, file, options);
+}
