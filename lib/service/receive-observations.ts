@@ -1,22 +1,16 @@
 import * as z from "zod/mini";
 import { inOneAct } from "@/db/open";
 import { appendBedFact } from "@/db/queries/append-bed-fact";
-import { appendObservation } from "@/db/queries/append-observation";
-import { ensureCause } from "@/db/queries/ensure-cause";
-import { ensureCohort } from "@/db/queries/ensure-cohort";
 import { findBed } from "@/db/queries/find-bed";
 import { findFactHash } from "@/db/queries/find-fact-hash";
-import { findPlot } from "@/db/queries/find-plot";
-import { listTiedCohorts } from "@/db/queries/list-tied-cohorts";
-import { putStand } from "@/db/queries/put-stand";
 import { type BatchReply, batchSchema, contractVersion, type FactReply } from "@/lib/sync/contract";
 import { type BedFact, bedFactMisfit, bedFactSchema, type Fact, isBedFact } from "@/lib/words/bed-fact";
 import { type Outcome, quoteFound, success } from "@/lib/words/fault";
 import { type Observation, observationMisfit, observationSchema } from "@/lib/words/observation";
 import { bodyHash } from "./body-hash";
 import type { House } from "./house";
+import { keepFact, refoldTied } from "./keep-fact";
 import { readForm } from "./read-form";
-import { refoldCohort } from "./refold-cohort";
 
 const identified = z.object({ id: z.string().check(z.maxLength(80)) });
 
@@ -62,35 +56,11 @@ function knownAnswer(house: House, id: string, fact: Fact, hash: string): FactRe
   return refused(id, "id", id, "an id of its own: another fact is kept under this one");
 }
 
+/** The answer is under the id as it was sent, in whatever letters. */
 function store(house: House, id: string, fact: Observation): FactReply {
-  const { database } = house;
-  const hash = bodyHash(fact);
-  const known = knownAnswer(house, id, fact, hash);
-  if (known) return known;
-  const plot = findPlot(database, fact.plotId);
-  if (!plot) return refused(id, "plotId", fact.plotId, "a plot of this garden");
-
-  const setOutOn = fact.cohortOn ?? plot.plantedOn;
-  const cohortId = `${plot.id}/${setOutOn}`;
-  ensureCohort(database, { id: cohortId, plotId: plot.id, setOutOn, plants: 0 });
-  if (fact.cause !== null) {
-    ensureCause(database, fact.cause, fact.kind === "removed" ? "removal" : "loss");
-  }
-  const { deviceSequence, cohortOn: _cohortOn, clockSkewS = null, picture = null, ...body } = fact;
-  appendObservation(database, {
-    ...body,
-    clockSkewS,
-    picture,
-    deviceSeq: deviceSequence,
-    trialId: plot.trialId,
-    cohortId,
-    receivedAt: house.now(),
-    bodyHash: hash,
-  });
-  for (const touched of listTiedCohorts(database, fact.id)) {
-    putStand(database, refoldCohort(database, touched));
-  }
-  return { id, answer: "recorded" };
+  const reply = keepFact(house, fact);
+  if (reply.answer === "recorded") refoldTied(house, [fact.id]);
+  return { ...reply, id };
 }
 
 function storeOfBed(house: House, id: string, fact: BedFact): FactReply {
