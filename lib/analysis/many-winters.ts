@@ -1,11 +1,11 @@
 import type { Estimate } from "@/lib/statistics/interval";
 import { normalQuantile } from "@/lib/statistics/normal";
 import { type PooledContrast, pooledContrast, type WinterEstimate } from "@/lib/statistics/pooled-contrast";
-import { type PooledSurvival, pooledSurvival } from "@/lib/statistics/pooled-survival";
+import { type PooledSurvival, pooledSurvival, type WinterCount } from "@/lib/statistics/pooled-survival";
 import { type RandomEffects, randomEffects } from "@/lib/statistics/random-effects";
 import type { AssessmentName } from "@/lib/words/trial";
 import { cite } from "./cite";
-import type { Finding, SurvivalOfVariety } from "./finding";
+import type { Finding } from "./finding";
 import { manyWintersCautions } from "./many-winters-cautions";
 import type { VarietyInTrial, WinterShare, YieldOverCheck } from "./variety-in-trial";
 
@@ -54,6 +54,19 @@ export interface ContrastOverWinters {
   restricted: RandomEffects;
 }
 
+/** What the bed has proved, in one figure: what stands beside the packet's claim. */
+export interface Proof {
+  kind: WintersKind;
+  /** How many winters count. */
+  winters: number;
+  /** The one winter's own share, or that of a typical winter of several; null where none counts. */
+  share: Estimate | null;
+  /** Whether a trial is still to be decided. */
+  isUnderWay: boolean;
+  /** Whether every winter that counts was one that its tender check stood. */
+  isUntested: boolean;
+}
+
 /** A variety over the winters that are alike: each, all together, and what another may bring. */
 export interface ManyWinters {
   variety: string;
@@ -62,8 +75,7 @@ export interface ManyWinters {
   lines: WinterLine[];
   /** Seasons that count; several trials of one season are one winter. */
   winters: { season: string; trials: number; standing: number; effectivePlants: number }[];
-  /** The one winter's own share, where one counts: with one, nothing is pooled. */
-  only: SurvivalOfVariety | null;
+  proof: Proof;
   /** Null where no winter counts yet. */
   survival: SurvivalOverWinters | null;
   /** One for each check that it was measured against. */
@@ -95,15 +107,38 @@ export function manyWinters(
   options: ManyWintersOptions = {},
 ): Finding<ManyWinters>[] {
   const { level = 0.95, pool = pooledSurvival } = options;
+  return alike(variety, trials)
+    .map((lines) => findingFor(variety, lines, level, pool))
+    .sort((a, b) => b.value.winters.length - a.value.winters.length || order(lastPlanted(b), lastPlanted(a)));
+}
+
+/** What the bed has proved of a variety, a figure for each kind of winter, those with most winters first. */
+export function proofs(
+  variety: string,
+  trials: readonly VarietyInTrial[],
+  options: ManyWintersOptions = {},
+): Proof[] {
+  const { level = 0.95, pool = pooledSurvival } = options;
+  return alike(variety, trials)
+    .map((lines) => {
+      const counting = lines.filter((line) => line.state === "counts");
+      const winters = wintersOf(counting);
+      const typical = () => pool(countsOf(winters), logitScales[0], null, level).typical;
+      return { proof: proofOf(lines, counting, winters, typical), last: lines.at(-1)?.trial.plantedOn ?? "" };
+    })
+    .sort((a, b) => b.proof.winters - a.proof.winters || order(b.last, a.last))
+    .map(({ proof }) => proof);
+}
+
+/** A variety's lines, the earliest first, in groups of those that may be put together. */
+function alike(variety: string, trials: readonly VarietyInTrial[]): WinterLine[][] {
   const lines = trials
     .filter((one) => one.variety === variety)
     .flatMap(linesOf)
     .sort((a, b) => order(a.trial.plantedOn, b.trial.plantedOn) || order(a.trial.trialId, b.trial.trialId));
   const kinds = new Map<string, WinterLine[]>();
   for (const line of lines) kinds.set(kindKey(line), [...(kinds.get(kindKey(line)) ?? []), line]);
-  return [...kinds.values()]
-    .map((alike) => findingFor(variety, alike, level, pool))
-    .sort((a, b) => b.value.winters.length - a.value.winters.length || order(lastPlanted(b), lastPlanted(a)));
+  return [...kinds.values()];
 }
 
 /** Where covers were dealt to main plots, yields are of all covers together and belong to none of the lines. */
@@ -135,19 +170,15 @@ function findingFor(
   pool: typeof pooledSurvival,
 ): Finding<ManyWinters> {
   const counting = lines.filter((line) => line.state === "counts");
-  const winters = bySeason(counting).map(([season, own]) => ({
-    season,
-    trials: own.length,
-    standing: sum(own, ({ share }) => (share?.estimate ?? 0) * (share?.effectivePlants ?? 0)),
-    effectivePlants: sum(own, ({ share }) => share?.effectivePlants ?? 0),
-  }));
+  const winters = wintersOf(counting);
+  const survival = winters.length > 0 ? survivalOver(counting, winters, level, pool) : null;
   const value: ManyWinters = {
     variety,
     kind: kindOf(lines[0]),
     lines,
     winters,
-    only: counting.length === 1 ? counting[0].share : null,
-    survival: winters.length > 0 ? survivalOver(counting, winters, level, pool) : null,
+    proof: proofOf(lines, counting, winters, () => survival?.pooled.typical ?? null),
+    survival,
     yields: contrasts("yield", counting, level),
     odds: contrasts("odds of standing", counting, level),
   };
@@ -174,6 +205,45 @@ function findingFor(
   };
 }
 
+/** Winters that count, trials of one season put together. */
+function wintersOf(counting: WinterLine[]): ManyWinters["winters"] {
+  return bySeason(counting).map(([season, own]) => ({
+    season,
+    trials: own.length,
+    standing: sum(own, ({ share }) => (share?.estimate ?? 0) * (share?.effectivePlants ?? 0)),
+    effectivePlants: sum(own, ({ share }) => share?.effectivePlants ?? 0),
+  }));
+}
+
+/** Effective plants need not be whole, and all of them standing must not come out a hair more. */
+function countsOf(winters: ManyWinters["winters"]): WinterCount[] {
+  return winters.map(({ standing, effectivePlants }) => ({
+    standing: Math.min(standing, effectivePlants),
+    effectivePlants,
+  }));
+}
+
+function proofOf(
+  lines: WinterLine[],
+  counting: WinterLine[],
+  winters: ManyWinters["winters"],
+  typical: () => Estimate | null,
+): Proof {
+  return {
+    kind: kindOf(lines[0]),
+    winters: winters.length,
+    share: winters.length === 0 ? null : (ownLimits(counting) ?? typical()),
+    isUnderWay: lines.some((line) => line.state === "so far"),
+    isUntested: counting.length > 0 && counting.every((line) => line.tested === false),
+  };
+}
+
+/** With one trial nothing is pooled: its own share with its own limits. */
+function ownLimits(counting: WinterLine[]): Estimate | null {
+  const { estimate, low, high } = (counting.length === 1 && counting[0].share) || {};
+  return estimate == null || low == null || high == null ? null : { estimate, low, high };
+}
+
 function sum<Item>(items: Item[], of: (item: Item) => number): number {
   return items.reduce((total, item) => total + of(item), 0);
 }
@@ -193,12 +263,12 @@ function survivalOver(
   const floors = counting.flatMap((line) => (line.survivalFloor === null ? [] : [line.survivalFloor]));
   const floor = floors.at(-1) ?? null;
   const at = (some: ManyWinters["winters"], scale: number): PooledAt => {
-    const counts = some.map(({ standing, effectivePlants }) => ({
-      // Effective plants need not be whole, and all of them standing must not come out a hair more.
-      standing: Math.min(standing, effectivePlants),
-      effectivePlants,
-    }));
-    const { typical, another, spread, atLeastFloor }: PooledSurvival = pool(counts, scale, floor, level);
+    const { typical, another, spread, atLeastFloor }: PooledSurvival = pool(
+      countsOf(some),
+      scale,
+      floor,
+      level,
+    );
     return { scale, typical, another, spread, atLeastFloor };
   };
   const tested = winters.filter(({ season }) =>

@@ -2,12 +2,13 @@ import type {
   ContrastOverWinters,
   ManyWinters,
   PooledAt,
+  Proof,
   WinterLine,
   WintersKind,
 } from "@/lib/analysis/many-winters";
 import type { VarietyInTrial } from "@/lib/analysis/variety-in-trial";
 import { sayCause } from "@/lib/words/cause";
-import { daysBetween, sayDay } from "@/lib/words/day";
+import { type Day, daysBetween, sayDay } from "@/lib/words/day";
 import { inAHundred, sayDecimal, sayPercent } from "@/lib/words/say-number";
 import { sentenceForDifference } from "./sentence-for-difference";
 import { sentenceForVariety } from "./sentence-for-variety";
@@ -29,6 +30,12 @@ export function sayWinters(count: number, { isOverWinter }: Pick<WintersKind, "i
 /** What stood over it: `under insect netting and low tunnel`, `in the open`. */
 export function sayCoverKinds(kinds: readonly string[]): string {
   return kinds.length === 0 ? "in the open" : `under ${listed(kinds)}`;
+}
+
+/** What a verdict was for: *as base of a winter mix, under low tunnel, sown about Mon 18 Aug*. */
+export function sayUse(use: { coverKinds: readonly string[]; sownOn: Day; purpose: string }): string {
+  const purpose = use.purpose ? `as ${use.purpose}` : "for any purpose";
+  return `${purpose}, ${sayCoverKinds(use.coverKinds)}, sown about ${sayDay(use.sownOn)}`;
 }
 
 /** What the winters of one kind have in common: *Through the winter under low tunnel, judged at regrowth*. */
@@ -91,9 +98,9 @@ export function sentenceForDifferences({ lines, kind }: ManyWinters): string | n
 }
 
 /** What a typical winter is worth: *Over two winters about 41 in a hundred stand, somewhere between 28 and 56.* */
-export function sentenceForTypical({ survival, winters, kind, only }: ManyWinters): string | null {
+export function sentenceForTypical({ survival, winters, kind }: ManyWinters): string | null {
   if (!survival) return null;
-  if (winters.length === 1 && only) {
+  if (winters.length === 1) {
     const noun = kind.isOverWinter ? "winter" : "season";
     return `${winters[0].season} is the only ${noun} that counts so far; how ${noun}s differ can only be assumed from it.`;
   }
@@ -201,24 +208,18 @@ export function sentenceForStems({ trial, bolting }: VarietyInTrial): string | n
 }
 
 /** What the bed proved, in a few words beside the packet's claim: *41 %, 28 to 56, two winters*. */
-export function sayProof({ survival, winters, kind, only, lines }: ManyWinters): string {
-  if (!survival) {
-    const isUnderWay = lines.some((line) => line.state === "so far");
-    return isUnderWay ? "in its first trial, nothing decided yet" : "nothing proved yet";
-  }
-  const own =
-    only && only.estimate !== null && only.low !== null && only.high !== null
-      ? { estimate: only.estimate, low: only.low, high: only.high }
-      : survival.pooled.typical;
-  return `${sayPercent(own.estimate)}, ${inAHundred(own.low)} to ${inAHundred(own.high)}, ${sayWinters(winters.length, kind)}`;
+export function sayProof({ share, winters, kind, isUnderWay, isUntested }: Proof): string {
+  if (!share) return isUnderWay ? "in its first trial, nothing decided yet" : "nothing proved yet";
+  const untested = isUntested && kind.isOverWinter ? ` that ${winters === 1 ? "was" : "were"} no test` : "";
+  return `${sayPercent(share.estimate)}, ${inAHundred(share.low)} to ${inAHundred(share.high)}, ${sayWinters(winters, kind)}${untested}`;
 }
 
 /** Packet claim beside proof, as one line: *Says: “Stands any winter”. Here: 41 %, 28 to 56, two winters, in the open.* */
-export function claimBesideProof(packetClaim: string | null, found: readonly ManyWinters[]): string {
+export function claimBesideProof(packetClaim: string | null, found: readonly Proof[]): string {
   const says = packetClaim ? `Says: “${packetClaim.replace(/\.$/, "")}”.` : "The packet claims nothing.";
   if (found.length === 0) return `${says} Here: no trial yet.`;
-  const proofs = found
-    .filter((one) => one.survival)
+  const proved = found
+    .filter((one) => one.share)
     .map((one) => `${sayProof(one)}, ${sayCoverKinds(one.kind.coverKinds)}`);
-  return `${says} Here: ${proofs.length > 0 ? proofs.join("; ") : sayProof(found[0])}.`;
+  return `${says} Here: ${proved.length > 0 ? proved.join("; ") : sayProof(found[0])}.`;
 }

@@ -1,23 +1,46 @@
+import { listCovers } from "@/db/queries/list-covers";
 import { listCrops } from "@/db/queries/list-crops";
 import { listVarieties } from "@/db/queries/list-varieties";
 import { listVarietyTrials } from "@/db/queries/list-variety-trials";
 import { listVerdicts } from "@/db/queries/list-verdicts";
+import { type Proof, proofs } from "@/lib/analysis/many-winters";
 import type { Day } from "@/lib/words/day";
+import type { VerdictChoice } from "@/lib/words/trial";
 import type { House } from "./house";
+import { keptPooledSurvival } from "./kept-pooled-survival";
+import { trialAnswer } from "./trial-answer";
+import type { Use } from "./trial-verdicts";
+import { keyOfUse, type VerdictUse, verdictUse } from "./verdict-use";
 
 export interface VarietyLine {
   id: string;
   name: string;
   packetClaim: string | null;
-  trials: { id: string; question: string; plantedOn: Day; verdict: string | null }[];
+  trialIds: string[];
+  /** The last verdict on each use that one was given on, the last given first. */
+  verdicts: { use: VerdictUse; choice: VerdictChoice; decidedOn: Day }[];
 }
 
-/** Every variety under its crop: what the packet says, the trials it stood in, and the last verdict from each. */
+/** Every variety under its crop: what the packet says, the trials that it stood in, and the last verdict by use. */
 export function varietyList(house: House): { crop: string; varieties: VarietyLine[] }[] {
   const { database } = house;
   const varieties = listVarieties(database);
-  const trials = listVarietyTrials(database);
-  const verdicts = listVerdicts(database);
+  const kinds = new Map(listCovers(database).map(({ name, kind }) => [name, kind]));
+  const trials = new Map<string, string[]>();
+  const varietyOf = new Map<string, string>();
+  for (const { varietyId, entryId, trialId } of listVarietyTrials(database)) {
+    trials.set(varietyId, [...(trials.get(varietyId) ?? []), trialId]);
+    varietyOf.set(entryId, varietyId);
+  }
+  const verdicts = new Map<string, Map<string, VarietyLine["verdicts"][number]>>();
+  for (const { entryId, use: kept, choice, decidedOn } of listVerdicts(database)) {
+    const varietyId = varietyOf.get(entryId) ?? "";
+    const use = verdictUse(kept as Use, kinds);
+    const own = verdicts.get(varietyId) ?? new Map();
+    // A later verdict on the same use takes the earlier one's place, and goes to the end.
+    own.delete(keyOfUse(use));
+    verdicts.set(varietyId, own.set(keyOfUse(use), { use, choice, decidedOn }));
+  }
   return listCrops(database).map((crop) => ({
     crop: crop.name,
     varieties: varieties
@@ -26,14 +49,29 @@ export function varietyList(house: House): { crop: string; varieties: VarietyLin
         id,
         name,
         packetClaim,
-        trials: trials
-          .filter((row) => row.varietyId === id)
-          .map((row) => ({
-            id: row.trialId,
-            question: row.question,
-            plantedOn: row.plantedOn,
-            verdict: verdicts.filter((verdict) => verdict.entryId === row.entryId).at(-1)?.choice ?? null,
-          })),
+        trialIds: trials.get(id) ?? [],
+        verdicts: [...(verdicts.get(id)?.values() ?? [])].reverse(),
       })),
   }));
+}
+
+/** What the bed has proved of each variety, by its id; worked out in turn, so that other pages are served between. */
+export async function varietyProofs(
+  house: House,
+  varieties: readonly VarietyLine[],
+): Promise<Map<string, Proof[]>> {
+  const found = new Map<string, Proof[]>();
+  for (const { id, name, trialIds } of varieties) {
+    const told = [];
+    for (const trialId of trialIds) told.push(await trialAnswer(house, trialId));
+    found.set(
+      id,
+      proofs(
+        name,
+        told.flatMap((answer) => answer?.varieties ?? []),
+        { pool: keptPooledSurvival },
+      ),
+    );
+  }
+  return found;
 }

@@ -13,6 +13,7 @@ import { todayAt } from "./today-at";
 import { trialAnswer } from "./trial-answer";
 import { trialState } from "./trial-state";
 import type { Use } from "./trial-verdicts";
+import { keyOfUse, type VerdictUse, verdictUse } from "./verdict-use";
 
 export interface VarietyTrialLine {
   id: string;
@@ -21,13 +22,6 @@ export interface VarietyTrialLine {
   state: TrialState;
   /** What the trial says of this variety; null where nothing is recorded. */
   told: VarietyInTrial | null;
-}
-
-/** What a verdict was for: kinds of cover, not the one tunnel or net that was over it. */
-export interface VerdictUse {
-  coverKinds: string[];
-  sownOn: Day;
-  purpose: string;
 }
 
 /** A verdict given anywhere on this variety. */
@@ -88,26 +82,16 @@ export async function varietyView(house: House, varietyId: string): Promise<Vari
     verdicts: byUse(
       listVerdictsOfVariety(database, varietyId).map(({ use, ...row }) => ({
         ...row,
-        use: useOf(use as Use, kinds),
+        use: verdictUse(use as Use, kinds),
       })),
     ),
   };
 }
 
-/** A cover that is no longer listed is its own kind. */
-export function useOf({ covers, sownOn, purpose }: Use, kinds: Map<string, string>): VerdictUse {
-  return { coverKinds: [...new Set(covers.map((name) => kinds.get(name) ?? name))].sort(), sownOn, purpose };
-}
-
-/** Two verdicts are for one use where kinds of cover, purpose and the month of sowing are the same. */
-function keyOf({ coverKinds, purpose, sownOn }: VarietyVerdict["use"]): string {
-  return JSON.stringify([coverKinds, purpose, sownOn.slice(5, 7)]);
-}
-
 function byUse(verdicts: VarietyVerdict[]): VarietyView["verdicts"] {
   const uses = new Map<string, VarietyVerdict[]>();
   for (const verdict of verdicts) {
-    const key = keyOf(verdict.use);
+    const key = keyOfUse(verdict.use);
     uses.set(key, [...(uses.get(key) ?? []), verdict]);
   }
   return [...uses.values()].map((own) => ({ use: own[0].use, verdicts: own }));

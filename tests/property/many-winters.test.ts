@@ -9,7 +9,7 @@ const winter = fc.record({
   effectivePlants: fc.double({ min: 1, max: 40, noNaN: true }),
   bed: fc.integer({ min: 0, max: 2 }),
   state: fc.constantFrom("counts" as const, "counts" as const, "so far" as const, "look-see" as const),
-  covers: fc.constantFrom([], ["low tunnel"]),
+  covers: fc.constantFrom<string[]>([], ["low tunnel"]),
 });
 
 function trialsOf(winters: (typeof winter extends fc.Arbitrary<infer One> ? One : never)[]) {

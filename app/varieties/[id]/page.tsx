@@ -15,6 +15,7 @@ import {
   contrastWorking,
   sayCoverKinds,
   sayTested,
+  sayUse,
   sayWintersKind,
   sentenceForAnother,
   sentenceForAnotherFloor,
@@ -58,7 +59,7 @@ export default async function VarietyPage({ params }: VarietyProps) {
       <p>
         {claimBesideProof(
           variety.packetClaim,
-          variety.winters.map(({ value }) => value),
+          variety.winters.map(({ value }) => value.proof),
         )}
       </p>
       {variety.winters.map((finding, place) => (
@@ -210,10 +211,7 @@ function Verdicts({ variety }: { variety: VarietyView }) {
       {variety.verdicts.length === 0 && <p>None has been given yet.</p>}
       {variety.verdicts.map(({ use, verdicts: [latest, ...earlier] }) => (
         <div key={latest.id}>
-          <h3>
-            {use.purpose ? `As ${use.purpose}` : "For any purpose"}, {sayCoverKinds(use.coverKinds)}, sown
-            about {sayDay(use.sownOn)}
-          </h3>
+          <h3>{beginSentence(sayUse(use))}</h3>
           <VerdictWords verdict={latest} />
           {earlier.length > 0 && (
             <Working summary="Verdicts before this one">

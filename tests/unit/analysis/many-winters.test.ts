@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { manyWinters } from "@/lib/analysis/many-winters";
+import { manyWinters, proofs } from "@/lib/analysis/many-winters";
 import { pooledContrast } from "@/lib/statistics/pooled-contrast";
 import { pooledSurvival } from "@/lib/statistics/pooled-survival";
 import { inWinter } from "./invented-winters";
@@ -9,7 +9,7 @@ const texts = (of: { cautions: { text: string }[] }) => of.cautions.map((one) =>
 describe("a variety over winters", () => {
   it("with one winter gives that winter's own figure, and another winter with the spread assumed", () => {
     const [found] = manyWinters("Hollin", [inWinter("2025/26", { estimate: 0.75 })]);
-    expect(found.value.only).toMatchObject({ estimate: 0.75, effectivePlants: 16 });
+    expect(found.value.proof).toMatchObject({ winters: 1, share: { estimate: 0.75, low: 0.55, high: 0.9 } });
     expect([found.plants, found.plots, found.asOf]).toEqual([24, 4, "2026-03-28"]);
     const alone = pooledSurvival([{ standing: 12, effectivePlants: 16 }], 1, 0.6, 0.95);
     expect(found.value.survival?.pooled).toEqual({
@@ -31,7 +31,7 @@ describe("a variety over winters", () => {
       { standing: 12, effectivePlants: 16 },
       { standing: 4, effectivePlants: 10 },
     ];
-    expect(value.only).toBeNull();
+    expect(value.proof.share).toEqual(value.survival?.pooled.typical);
     expect([plants, plots]).toEqual([48, 8]);
     expect(value.survival?.pooled.typical).toEqual(pooledSurvival(counts, 1, 0.6, 0.95).typical);
     expect(value.survival?.otherScale.another).toEqual(pooledSurvival(counts, 0.5, 0.6, 0.95).another);
@@ -60,6 +60,16 @@ describe("a variety over winters", () => {
     expect(value.yields[0].without).toEqual(["2026/27"]);
   });
 
+  it("proves the same in one figure as in full, without what only the full page shows", () => {
+    const trials = [
+      inWinter("2025/26"),
+      inWinter("2026/27", { share: { coverKinds: [] } }),
+      inWinter("2027/28", { share: { tested: false } }),
+    ];
+    expect(proofs("Hollin", trials)).toEqual(manyWinters("Hollin", trials).map(({ value }) => value.proof));
+    expect(proofs("Hollin", [trials[2]])[0]).toMatchObject({ winters: 1, isUntested: true });
+  });
+
   it("never puts unlike covers or unlike times of judging together", () => {
     const found = manyWinters("Hollin", [
       inWinter("2025/26"),
@@ -84,7 +94,7 @@ describe("a variety over winters", () => {
     expect(found.value.winters).toEqual([
       { season: "2025/26", trials: 2, standing: 14, effectivePlants: 24 },
     ]);
-    expect(found.value.only).toBeNull();
+    expect(found.value.proof.share).toEqual(found.value.survival?.pooled.typical);
     expect(texts(found)).toContain("2 trials of 2025/26 are put together first");
   });
 
@@ -105,7 +115,7 @@ describe("a variety over winters", () => {
     const [found] = manyWinters("Hollin", [
       inWinter("2025/26", { ratio: null, share: { state: "no plants", share: null, difference: null } }),
     ]);
-    expect(found.value).toMatchObject({ survival: null, only: null, yields: [], odds: [] });
+    expect(found.value).toMatchObject({ survival: null, proof: { share: null }, yields: [], odds: [] });
     expect(found.plants).toBe(0);
     expect(manyWinters("Hollin", [])).toEqual([]);
     expect(manyWinters("Carrow", [inWinter("2025/26")])).toEqual([]);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { manyWinters } from "@/lib/analysis/many-winters";
+import { manyWinters as manyWintersAfresh } from "@/lib/analysis/many-winters";
+import type { VarietyInTrial } from "@/lib/analysis/variety-in-trial";
 import {
   claimBesideProof,
   contrastWorking,
@@ -16,8 +17,13 @@ import {
   sentenceForWinterDifference,
   sentenceForYieldOverWinters,
 } from "@/lib/report/sentence-for-winters";
+import { keptPooledSurvival } from "@/lib/service/kept-pooled-survival";
 import type { Day } from "@/lib/words/day";
 import { inWinter } from "../analysis/invented-winters";
+
+/** Pooled once for the same winters. */
+const manyWinters = (variety: string, trials: VarietyInTrial[]) =>
+  manyWintersAfresh(variety, trials, { pool: keptPooledSurvival });
 
 const both = () =>
   manyWinters("Hollin", [
@@ -28,24 +34,29 @@ const one = () => manyWinters("Hollin", [inWinter("2025/26", { estimate: 0.75 })
 
 describe("a variety over winters in words", () => {
   it("sets the packet's claim beside the proof, whatever there is of it", () => {
-    expect(claimBesideProof("Stands any winter.", [both()])).toMatch(
+    expect(claimBesideProof("Stands any winter.", [both().proof])).toMatch(
       /^Says: “Stands any winter”\. Here: \d\d %, \d\d to \d\d, two winters, under low tunnel\.$/,
     );
-    expect(claimBesideProof(null, [one()])).toBe(
+    expect(claimBesideProof(null, [one().proof])).toBe(
       "The packet claims nothing. Here: 75 %, 55 to 90, one winter, under low tunnel.",
     );
     expect(claimBesideProof("Hardy.", [])).toBe("Says: “Hardy”. Here: no trial yet.");
     const [soFar] = manyWinters("Hollin", [inWinter("2026/27", { share: { state: "so far" } })]);
-    expect(claimBesideProof("Hardy.", [soFar.value])).toBe(
+    expect(claimBesideProof("Hardy.", [soFar.value.proof])).toBe(
       "Says: “Hardy”. Here: in its first trial, nothing decided yet.",
     );
+  });
+
+  it("says beside the figure that no winter has tested it", () => {
+    const [mild] = manyWinters("Hollin", [inWinter("2025/26", { share: { tested: false } })]);
+    expect(sayProof(mild.value.proof)).toMatch(/, one winter that was no test$/);
   });
 
   it("tells every kind of cover apart in the claim's line", () => {
     const found = manyWinters("Hollin", [
       inWinter("2025/26"),
       inWinter("2026/27", { share: { coverKinds: [] } }),
-    ]).map(({ value }) => value);
+    ]).map(({ value }) => value.proof);
     expect(claimBesideProof(null, found)).toMatch(/, in the open; .*, under low tunnel\.$/);
   });
 
@@ -59,7 +70,7 @@ describe("a variety over winters in words", () => {
     expect(sentenceForTypical(both())).toMatch(
       /^Over two winters together, about \d\d in a hundred stand in a typical winter, somewhere between \d\d and \d\d\.$/,
     );
-    expect(sayProof(both())).toMatch(/, two winters$/);
+    expect(sayProof(both().proof)).toMatch(/, two winters$/);
   });
 
   it("says how surely another winter comes to the floor in the one set of words", () => {
@@ -121,7 +132,7 @@ describe("a variety over winters in words", () => {
       inWinter("2025/26", { trial: { isOverWinter: false }, share: { coverKinds: [] } }),
     ])[0];
     expect(sayWintersKind(found.value.kind)).toBe("Not through a winter, in the open, judged at “regrowth”");
-    expect(sayProof(found.value)).toMatch(/, one season$/);
+    expect(sayProof(found.value.proof)).toMatch(/, one season$/);
     expect(found.cautions.map((one) => one.code)).toEqual(["one-winter"]);
   });
 
