@@ -7,10 +7,12 @@ import * as bedFactTables from "@/db/schema/bed-fact";
 import * as gardenTables from "@/db/schema/garden";
 import * as importTables from "@/db/schema/import";
 import * as observationTables from "@/db/schema/observation";
+import * as peopleTables from "@/db/schema/people";
 import * as trialTables from "@/db/schema/trial";
 import { bedFactKinds, bedFactUnits } from "@/lib/words/bed-fact";
 import { causes, removalReasons } from "@/lib/words/cause";
 import { harvestParts, observationKinds, observationUnits } from "@/lib/words/observation";
+import { personRoles } from "@/lib/words/person";
 import { assessmentNames, designs, mainFactors } from "@/lib/words/trial";
 import { freshDatabase } from "./fresh-house";
 
@@ -57,7 +59,7 @@ describe("the database as migrated", () => {
 });
 
 describe("the table definitions in db/schema", () => {
-  const tables = [gardenTables, trialTables, observationTables, bedFactTables, importTables]
+  const tables = [gardenTables, trialTables, observationTables, bedFactTables, importTables, peopleTables]
     .flatMap((file) => Object.values(file))
     .filter((value): value is SQLiteTable => is(value, SQLiteTable));
 
@@ -92,6 +94,7 @@ describe("the lists kept as tables", () => {
     ["main_factor", "factor", mainFactors],
     ["amendment_kind", "kind", trialTables.amendmentKinds],
     ["import_kind", "kind", importTables.importKinds],
+    ["person_role", "role", personRoles],
   ] as const)("%s holds exactly the words of the vocabulary", (table, column, words) => {
     const { database } = freshDatabase();
     const kept = database.$client.prepare(`SELECT ${column} FROM ${table}`).pluck().all();
