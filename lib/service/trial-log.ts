@@ -1,3 +1,4 @@
+import { findPicture } from "@/db/queries/find-picture";
 import { findTrial } from "@/db/queries/find-trial";
 import { listBedFacts } from "@/db/queries/list-bed-facts";
 import { listEntries } from "@/db/queries/list-entries";
@@ -15,12 +16,15 @@ const linesPerPage = 100;
 export interface LogLine extends HistoryLine {
   plotCode: string;
   variety: string;
+  /** Whether the picture that it names, if any, has come home. */
+  pictureHome: boolean;
 }
 
 /** What was told of a whole bed that the trial stands in. */
 export interface BedLogLine extends BedFact {
   bedName: string;
   state: FactState;
+  pictureHome: boolean;
 }
 
 export interface TrialLog {
@@ -63,15 +67,22 @@ export function trialLog(house: House, trialId: string, before?: string): TrialL
     before: mark?.seenOn ?? null,
   }).filter((fact) => !trial?.closedOn || fact.seenOn <= trial.closedOn);
   const states = factStates(bedFacts);
+  const isHome = (picture: string | null | undefined) => !!picture && findPicture(database, picture) !== null;
   return {
     bedLines: bedFacts.toReversed().map((fact) => ({
       ...fact,
       bedName: beds.get(fact.bedId) ?? "",
       state: states(fact),
+      pictureHome: isHome(fact.picture),
     })),
     lines: historyLines(rows, tied).map((line) => {
       const plot = plots.get(line.plotId);
-      return { ...line, plotCode: plot?.code ?? "", variety: varieties.get(plot?.entryId ?? "") ?? "" };
+      return {
+        ...line,
+        plotCode: plot?.code ?? "",
+        variety: varieties.get(plot?.entryId ?? "") ?? "",
+        pictureHome: isHome(line.picture),
+      };
     }),
     nextBefore: !isLast ? `${last.seenOn}.${last.seq}` : null,
   };

@@ -19,8 +19,7 @@ import bedStyles from "./bed.module.css";
 import { NoteStep } from "./note-step";
 
 /** What a sheet about a bed opens with. */
-export type BedMatter = "cover" | "lowest" | "done";
-type Step = BedMatter | "pest" | "ready" | "note";
+export type BedMatter = "cover" | "lowest" | "done" | "pest" | "ready" | "note";
 
 /** Causes that are not seen walking about: no pest. */
 const noPests = [
@@ -41,7 +40,7 @@ const covers: { state: CoverState; words: string }[] = [
   { state: "off", words: "Off the bed" },
 ];
 
-const titles: Record<Step, string> = {
+const titles: Record<BedMatter, string> = {
   cover: "Cover",
   lowest: "Lowest since the last look",
   done: "Done to the bed",
@@ -66,7 +65,7 @@ export function BedFactSheet({
   perform: Perform;
   onBack: () => void;
 }) {
-  const [step, setStep] = useState<Step>(matter);
+  const [step, setStep] = useState<BedMatter>(matter);
   const [part, setPart] = useState(false);
   const { bed } = view;
   const tell = async (draft: BedDraft) => {

@@ -61,7 +61,7 @@ export function BedFacts({
           <Told name="Picture" words={pictures === 0 ? "none" : `${pictures} taken`} />
         </PictureButton>
         <TapButton manner={others > 0 ? "plain" : "quiet"} onTap={() => setMatter("done")}>
-          <Told name="Done, seen" words={others === 0 ? "nothing" : `${others} noted`} />
+          <Told name="Done" words={others === 0 ? "nothing" : `${others} noted`} />
         </TapButton>
       </div>
       {matter !== null && (

@@ -13,6 +13,7 @@ import { sayBedFact } from "@/lib/words/bed-fact";
 import { type Day, sayDay } from "@/lib/words/day";
 import type { Perform } from "./act";
 import bedStyles from "./bed.module.css";
+import { BedFactSheet, type BedMatter } from "./bed-fact-sheet";
 import { BedFacts } from "./bed-facts";
 import { BedHead } from "./bed-head";
 import { BedsSheet } from "./beds-sheet";
@@ -45,6 +46,7 @@ export function PlainBed({
   onPaper: (day: Day) => void;
 }) {
   const [beds, setBeds] = useState(false);
+  const [matter, setMatter] = useState<BedMatter | null>(null);
   const { bed } = view;
   useEffect(() => {
     scrollTo({ top: 0, behavior: "instant" });
@@ -58,9 +60,14 @@ export function PlainBed({
     .slice(-mostBefore)
     .reverse();
   return (
-    <>
+    <div className={bedStyles.tall}>
       <BedHead pack={pack} bed={bed} paperOn={walk.paperOn ?? null} onBeds={() => setBeds(true)} />
       <BedFacts pack={pack} view={view} looking={looking} perform={perform} />
+      <div className={styles.row}>
+        <TapButton onTap={() => setMatter("ready")}>Ready to pick</TapButton>
+        <TapButton onTap={() => setMatter("pest")}>Pest seen</TapButton>
+        <TapButton onTap={() => setMatter("note")}>Condition or note</TapButton>
+      </div>
       <p>
         No trial stands here.{" "}
         {view.lastSeenOn === null
@@ -77,7 +84,7 @@ export function PlainBed({
         </ul>
       )}
       {before.length > 0 && (
-        <>
+        <div>
           <h2>Told before</h2>
           <ul className={styles.facts}>
             {before.map((fact) => (
@@ -86,9 +93,9 @@ export function PlainBed({
               </li>
             ))}
           </ul>
-        </>
+        </div>
       )}
-      <div className={`${bedStyles.foot} ${bedStyles.low}`}>
+      <div className={bedStyles.foot}>
         <StatusLine className={bedStyles.said} />
         <div className={`${bedStyles.acts} ${styles.mirror}`}>
           <TapButton manner="quiet" onTap={onUndo}>
@@ -112,6 +119,17 @@ export function PlainBed({
           onBack={() => setBeds(false)}
         />
       )}
-    </>
+      {matter !== null && (
+        <BedFactSheet
+          key={matter}
+          matter={matter}
+          pack={pack}
+          view={view}
+          looking={looking}
+          perform={perform}
+          onBack={() => setMatter(null)}
+        />
+      )}
+    </div>
   );
 }

@@ -33,6 +33,7 @@ import type { Act, Perform } from "./act";
 import bedStyles from "./bed.module.css";
 import { CauseChoice } from "./cause-choice";
 import { CountStep } from "./count-step";
+import { HistoryStep } from "./history-step";
 import { mostMarks } from "./lay-bed";
 import { NoteStep } from "./note-step";
 import { PlantMark } from "./plant-mark";
@@ -40,7 +41,7 @@ import { ScoreCells } from "./score-cells";
 
 const traitsWithoutRule = ["cold damage", "vigour"];
 
-type Step = "plants" | "count" | "stems" | "score" | "note" | "removed";
+type Step = "plants" | "count" | "stems" | "score" | "note" | "removed" | "history";
 
 /** One plot opened: its plants as large marks, and everything that can be said of it. */
 export function PlotSheet({
@@ -270,6 +271,7 @@ export function PlotSheet({
             }
           />
         ))}
+      {step === "history" && <HistoryStep pack={pack} plotId={plot.id} by={looking.by} />}
       {step === "note" && (
         <NoteStep
           onNote={(note) => act({ drafts: [noteDraft(looking, view, note)], says: "note written" })}
@@ -336,6 +338,9 @@ function PlotMatters({
             Could not look at this plot
           </TapButton>
         )}
+        <TapButton wide manner="quiet" onTap={() => onStep("history")}>
+          History, and putting right
+        </TapButton>
         <TapButton
           wide
           manner="quiet"

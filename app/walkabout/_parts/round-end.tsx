@@ -9,7 +9,7 @@ import type { Walk } from "@/lib/sync/device/device-store";
 import type { PlotView } from "@/lib/sync/device/plot-view";
 import type { FieldPack } from "@/lib/sync/field-pack";
 import { sayDay } from "@/lib/words/day";
-import { sayBedChange } from "./say-bed";
+import { type BedChange, sayBedChange } from "./say-bed";
 
 /** The last screen of a round: what changed, one sentence a bed, and whether the covers are back on. */
 export function RoundEnd({
@@ -32,8 +32,15 @@ export function RoundEnd({
   onBed: (bedId: string) => void;
 }) {
   const [notYet, setNotYet] = useState(false);
-  const walked = pack.beds.filter((bed) => walk.closed[bed.id] !== "left out");
-  const leftOut = pack.beds.filter((bed) => walk.closed[bed.id] === "left out");
+  const changes = pack.beds.map((bed) => ({
+    bed,
+    change: sayBedChange(pack, bed, views, bedViews.get(bed.id), walk.walkaboutId),
+  }));
+  const bedsThat = (change: BedChange) =>
+    changes.filter((line) => line.change === change).map((line) => line.bed.name);
+  const quiet = bedsThat("nothing to tell");
+  const leftOut = bedsThat("left out");
+  const walked = changes.filter((line) => line.change !== "left out").map((line) => line.bed);
   const covered = walked.filter((bed) => bed.covers.length > 0 || bedViews.get(bed.id)?.cover === "open");
   const open = [...views.values()].filter((view) => view.questions.length > 0);
   return (
@@ -43,14 +50,17 @@ export function RoundEnd({
         {walk.paperOn && ", from paper"}
       </h1>
       <ul className={styles.facts}>
-        {walked.map((bed) => (
-          <li key={bed.id}>
-            <strong>{bed.name}:</strong>{" "}
-            {sayBedChange(pack, bed, views, bedViews.get(bed.id), walk.walkaboutId)}
-          </li>
-        ))}
+        {changes.map(
+          ({ bed, change }) =>
+            typeof change === "object" && (
+              <li key={bed.id}>
+                <strong>{bed.name}:</strong> {change.sentence}
+              </li>
+            ),
+        )}
       </ul>
-      {leftOut.length > 0 && <p>Left out: {leftOut.map((bed) => bed.name).join(", ")}.</p>}
+      {quiet.length > 0 && <p>Looked over, nothing to tell: {quiet.join(", ")}.</p>}
+      {leftOut.length > 0 && <p>Left out: {leftOut.join(", ")}.</p>}
       {open.length > 0 && (
         <p className={styles.warning}>
           To be settled: {open.map((view) => view.plot.code).join(", ")}. Open the plot to see both numbers.

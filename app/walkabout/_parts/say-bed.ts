@@ -14,6 +14,9 @@ function list(parts: string[]): string {
   return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 }
 
+/** Whether a round told anything of a bed but that it was looked over. */
+export type BedChange = "left out" | "nothing to tell" | { sentence: string };
+
 /** What a round changed in a bed, in one sentence: its plants, then the bed as a whole. */
 export function sayBedChange(
   pack: FieldPack,
@@ -21,14 +24,13 @@ export function sayBedChange(
   views: Map<string, PlotView>,
   bedView: BedView | undefined,
   walkaboutId: string,
-): string {
-  const ofBed = (bedView?.inForce ?? [])
-    .filter((fact) => fact.walkaboutId === walkaboutId && fact.kind !== "looked")
-    .map(sayBedFact);
-  const whole = list([...new Set(ofBed)]);
-  if (bed.plots.length === 0) return whole === "" ? "looked over, nothing to tell." : `${whole}.`;
+): BedChange {
+  const ofRound = (bedView?.inForce ?? []).filter((fact) => fact.walkaboutId === walkaboutId);
+  const whole = list([...new Set(ofRound.filter((fact) => fact.kind !== "looked").map(sayBedFact))]);
   const plants = sayPlotsChange(pack, bed, views, walkaboutId);
-  return whole === "" ? plants : `${plants} The bed: ${whole}.`;
+  if (plants === null && whole === "") return ofRound.length > 0 ? "nothing to tell" : "left out";
+  if (plants === null) return { sentence: `${whole}.` };
+  return { sentence: whole === "" ? plants : `${plants} The bed: ${whole}.` };
 }
 
 function sayPlotsChange(
@@ -36,13 +38,13 @@ function sayPlotsChange(
   bed: FieldBed,
   views: Map<string, PlotView>,
   walkaboutId: string,
-): string {
+): string | null {
   const inBed = bed.plots.map((plot) => views.get(plot.id)).filter((view) => view !== undefined);
   const said = inBed.flatMap((view) => view.inForce.filter((fact) => fact.walkaboutId === walkaboutId));
   const of = (kind: Observation["kind"]) => said.filter((fact) => fact.kind === kind);
   const unseen = new Set(of("not-seen").map((fact) => fact.plotId));
   const looked = new Set(said.filter((fact) => fact.kind !== "not-seen").map((fact) => fact.plotId));
-  if (looked.size === 0) return unseen.size > 0 ? "could not look." : "left out.";
+  if (looked.size === 0) return unseen.size > 0 ? "could not look." : null;
 
   // Only plots of which the round said something are counted: what nobody looked at is not said to stand.
   const counted = inBed.filter((view) => looked.has(view.plot.id) && view.endedOn === null);

@@ -13,6 +13,7 @@ import type { FieldTrial } from "@/lib/sync/field-pack";
 import { sayDay } from "@/lib/words/day";
 import { type HarvestPart, harvestParts } from "@/lib/words/observation";
 import { DayAndPart } from "./day-and-part";
+import { WeighBeds } from "./weigh-beds";
 import { WeighPlots } from "./weigh-plots";
 
 /** Weighs what was picked, plot by plot through a trial on one day. */
@@ -29,6 +30,7 @@ function WeighDay({ pack, by, today }: FieldReady) {
   const views = useMemo(() => plotViews(pack, entries, {}), [pack, entries]);
   const [asked, setAsked] = useState<FieldTrial | null>(null);
   const [changing, setChanging] = useState(false);
+  const [byBed, setByBed] = useState(false);
   const { weighIn } = kept;
   const trial = pack.trials.find((candidate) => candidate.id === weighIn?.trialId);
   const under = weighIn !== null && trial !== undefined && weighIn.startedOn === today ? weighIn : null;
@@ -53,6 +55,15 @@ function WeighDay({ pack, by, today }: FieldReady) {
       whole: takesPlant(part),
     });
 
+  if (byBed || pack.trials.length === 0)
+    return (
+      <WeighBeds
+        pack={pack}
+        by={by}
+        today={today}
+        onTrials={pack.trials.length === 0 ? null : () => setByBed(false)}
+      />
+    );
   if (asked !== null)
     return (
       <>
@@ -74,7 +85,11 @@ function WeighDay({ pack, by, today }: FieldReady) {
     return (
       <>
         <h1>Weigh-in</h1>
-        <p>Which trial was picked? Each plot is asked for once, in walking order, all for the same day.</p>
+        <p>
+          Which trial was picked? Each plot is asked for once, in walking order, all for the same day. Set the
+          scale to nought with the empty tub on it. Weights that were mixed, or shared out afterwards, are no
+          weights of plots: write those down by bed.
+        </p>
         <ul className={styles.stack}>
           {pack.trials.map((candidate) => (
             <li key={candidate.id}>
@@ -89,6 +104,9 @@ function WeighDay({ pack, by, today }: FieldReady) {
             </li>
           ))}
         </ul>
+        <TapButton wide onTap={() => setByBed(true)}>
+          Everything else, by bed
+        </TapButton>
         {weighIn !== null && trial !== undefined && (
           <TapButton manner="quiet" wide onTap={() => keep({ ...weighIn, startedOn: today })}>
             Go on with {trial.crop}, picked {sayDay(weighIn.pickedOn)}

@@ -79,11 +79,12 @@ test("one sentence says what a round changed in a bed", () => {
   const round = { walkaboutId: idOf(7), seenOn: walkDay };
   const say = (facts: Parameters<typeof pack>[1]) => {
     const whole = pack([long], facts);
-    return sayBedChange(whole, long, plotViews(whole, [], {}), undefined, idOf(7));
+    const change = sayBedChange(whole, long, plotViews(whole, [], {}), undefined, idOf(7));
+    return typeof change === "object" ? change.sentence : change;
   };
   const stand = (number: number, plotId: string, amount: number) =>
     homeFact(number, { ...round, plotId, kind: "stand", cause: null, amount });
-  expect(say([])).toBe("left out.");
+  expect(say([])).toBe("left out");
   expect(say([stand(1, "plot-1", 3), stand(2, "plot-2", 3)])).toBe(
     "6 of 6 stand, no plant lost since the last look.",
   );

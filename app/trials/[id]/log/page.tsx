@@ -4,7 +4,8 @@ import { LinkButton } from "@/app/_ui/button";
 import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
 import { openHouse } from "@/lib/service/house";
-import { type LogLine, trialLog } from "@/lib/service/trial-log";
+import { type BedLogLine, type LogLine, trialLog } from "@/lib/service/trial-log";
+import { sayBedFact } from "@/lib/words/bed-fact";
 import { sayDay } from "@/lib/words/day";
 import { sayObservation } from "@/lib/words/say-observation";
 
@@ -20,8 +21,9 @@ export default async function LogPage({
 }) {
   const { id } = await params;
   const { before } = await searchParams;
-  const { lines, nextBefore } = trialLog(openHouse(), id, typeof before === "string" ? before : undefined);
-  if (lines.length === 0)
+  const page = trialLog(openHouse(), id, typeof before === "string" ? before : undefined);
+  const { lines, bedLines, nextBefore } = page;
+  if (lines.length + bedLines.length === 0)
     return (
       <>
         <p>{before ? "Nothing was recorded earlier." : "Nothing has been recorded yet."}</p>
@@ -32,22 +34,28 @@ export default async function LogPage({
         </div>
       </>
     );
-  const days = [...new Set(lines.map((line) => line.seenOn))];
+  const days = [...new Set([...lines, ...bedLines].map((line) => line.seenOn))].sort().reverse();
   return (
     <>
       {days.map((day) => {
         const ofDay = lines.filter((line) => line.seenOn === day);
-        const people = [...new Set(ofDay.map((line) => line.by))];
+        const bedsOfDay = bedLines.filter((line) => line.seenOn === day);
+        const people = [...new Set([...bedsOfDay, ...ofDay].map((line) => line.by))];
         return (
           <Section key={day} title={sayDay(day, true)}>
             {people.map((by) => (
               <div key={by}>
                 <h3>{by || "Nobody named"}</h3>
                 <ul className={styles.many}>
+                  {bedsOfDay
+                    .filter((line) => line.by === by)
+                    .map((line) => (
+                      <BedLine key={line.id} line={line} />
+                    ))}
                   {ofDay
                     .filter((line) => line.by === by)
                     .map((line) => (
-                      <Line key={line.id} line={line} />
+                      <Line key={line.id} line={line} trialId={id} />
                     ))}
                 </ul>
               </div>
@@ -72,13 +80,54 @@ export default async function LogPage({
   );
 }
 
-function Line({ line }: { line: LogLine }) {
-  const words = `${line.plotCode} ${line.variety}: ${sayObservation(line)}`;
-  const ownWords = line.kind === "note" || line.kind === "withdrawn";
+function BedLine({ line }: { line: BedLogLine }) {
+  const words = `${line.bedName}: ${sayBedFact(line)}`;
   return (
     <li>
       {line.state === "in force" ? words : <del>{words}</del>}
       {line.state !== "in force" && <span className={styles.soft}> ({line.state})</span>}
+      <PictureOf line={line} />
+      <SkewOf line={line} />
+    </li>
+  );
+}
+
+function PictureOf({ line }: { line: { picture?: string | null; pictureHome: boolean } }) {
+  if (!line.picture) return null;
+  if (!line.pictureHome) return <span className={styles.soft}> (still on the phone)</span>;
+  return (
+    <>
+      {" "}
+      <a href={`/api/picture/${line.picture}`}>see the picture</a>
+    </>
+  );
+}
+
+/** From this many seconds on a phone's clock is worth a word: its day may be another. */
+const tellSkewFromS = 6 * 3_600;
+
+function SkewOf({ line }: { line: { clockSkewS?: number | null } }) {
+  const skewS = line.clockSkewS ?? 0;
+  if (Math.abs(skewS) < tellSkewFromS) return null;
+  const hours = Math.round(Math.abs(skewS) / 3_600);
+  return (
+    <span className={styles.soft}>
+      {" "}
+      (by a clock {hours} hours {skewS > 0 ? "ahead" : "behind"})
+    </span>
+  );
+}
+
+function Line({ line, trialId }: { line: LogLine; trialId: string }) {
+  const words = sayObservation(line);
+  const ownWords = line.kind === "note" || line.kind === "withdrawn";
+  return (
+    <li>
+      <Link href={`/trials/${trialId}/log/${line.plotId}`}>{line.plotCode}</Link> {line.variety}:{" "}
+      {line.state === "in force" ? words : <del>{words}</del>}
+      {line.state !== "in force" && <span className={styles.soft}> ({line.state})</span>}
+      <PictureOf line={line} />
+      <SkewOf line={line} />
       {line.note && !ownWords && <span className={styles.soft}> “{line.note}”</span>}
     </li>
   );
