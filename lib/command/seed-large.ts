@@ -1,11 +1,6 @@
-import { existsSync } from "node:fs";
-import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { openMigrated } from "@/db/migrate";
-import { closeDatabase, inOneAct } from "@/db/open";
-import { manyWinters } from "@/seed/many-winters";
-import { dataFolderPath, readyDataFolder } from "./data-folder";
-import { liveHouse } from "./live-house";
+import { dataFolderPath } from "./data-folder";
+import { fillLarge } from "./fill-large";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -18,19 +13,8 @@ function main([given = "10"]: string[]): string {
   if (!Number.isInteger(winters) || winters < 1 || winters > 120)
     throw new Error(`WINTERS must be a whole number from 1 to 120; found ${given}`);
   const dataFolder = dataFolderPath(root, process.env);
-  const file = join(dataFolder, "garden.sqlite");
-  if (existsSync(file))
-    throw new Error(`${dataFolder} holds a garden already; name an empty folder with PROVING_BED_DATA`);
-  readyDataFolder(dataFolder, file);
-  const { database } = openMigrated(file, "seed");
-  try {
-    for (const step of manyWinters(liveHouse(database, dataFolder), winters)) inOneAct(database, step);
-    const count = (table: "trial" | "plot" | "observation") =>
-      Number(database.$client.prepare(`SELECT count(*) FROM ${table}`).pluck().get()).toLocaleString("en-GB");
-    return `${file}: ${count("trial")} trials, ${count("plot")} plots, ${count("observation")} observations.`;
-  } finally {
-    closeDatabase(database);
-  }
+  fillLarge(dataFolder, winters);
+  return `${dataFolder} holds the record of ${winters} winters.`;
 }
 
 try {

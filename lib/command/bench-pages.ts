@@ -1,0 +1,183 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { cpus, tmpdir } from "node:os";
+import { join } from "node:path";
+import { createInterface } from "node:readline";
+import { fileURLToPath } from "node:url";
+import { openReadOnly } from "@/db/open";
+import { fillLarge } from "./fill-large";
+
+const root = fileURLToPath(new URL("../..", import.meta.url));
+const targetMs = 100;
+const targetGrowth = 1.3;
+const askedOfEach = 60;
+const idsOfEach = 12;
+
+/** What stands for `[id]` under a folder of pages, as a query that spreads over all there are. */
+const idsUnder: Record<string, string> = {
+  trials: "SELECT id FROM trial WHERE closed_on IS NOT NULL ORDER BY id",
+  varieties: "SELECT id FROM variety ORDER BY id",
+};
+
+interface Garden {
+  dataFolder: string;
+  /** Of trials and of varieties, some from everywhere. */
+  ids: Record<string, string[]>;
+  counts: string;
+}
+
+function gardenIn(dataFolder: string): Garden {
+  const database = openReadOnly(join(dataFolder, "garden.sqlite"));
+  const all = (query: string) => database.$client.prepare<[], string>(query).pluck().all();
+  const spread = (ids: string[]) =>
+    Array.from({ length: idsOfEach }, (_, index) => ids[Math.floor((index * ids.length) / idsOfEach)]);
+  const [trials, plots, facts] = ["trial", "plot", "observation"].map((table) =>
+    Number(all(`SELECT count(*) FROM ${table}`)[0]),
+  );
+  const ids = Object.fromEntries(
+    Object.entries(idsUnder).map(([place, query]) => [place, spread(all(query))]),
+  );
+  database.$client.close();
+  const say = (count: number) => count.toLocaleString("en-GB");
+  return {
+    dataFolder,
+    ids,
+    counts: `${say(trials)} trials, ${say(plots)} plots, ${say(facts)} observations`,
+  };
+}
+
+/** Every page there is, by its folder: `/trials/[id]/log`; what the phone asks for its walk comes with them. */
+function pages(): string[] {
+  const found = readdirSync(join(root, "app"), { recursive: true, encoding: "utf8" })
+    .filter((name) => /(^|\/)page\.tsx$/.test(name))
+    .map((name) => `/${name.replace(/\/?page\.tsx$/, "")}`);
+  return [...found.sort(), "/api/field-pack"];
+}
+
+/** The addresses of one page: one for each id where it has one. Null where nothing is known to stand for the id. */
+function addresses(page: string, { ids }: Garden): string[] | null {
+  if (!page.includes("[")) return [page];
+  const [, place] = page.split("/");
+  const known = ids[place];
+  const isPlain = page.indexOf("[") === page.lastIndexOf("[") && page.includes("[id]");
+  return known && isPlain ? known.map((id) => page.replace("[id]", id)) : null;
+}
+
+async function serve(dataFolder: string): Promise<{ url: string; child: ChildProcess }> {
+  const child = spawn(process.execPath, ["--import", "tsx", join(root, "lib/command/start.ts")], {
+    cwd: root,
+    env: { ...process.env, PROVING_BED_DATA: dataFolder, PORT: "0" },
+    stdio: ["ignore", "pipe", "inherit"],
+  });
+  const url = await new Promise<string>((resolve, reject) => {
+    createInterface({ input: child.stdout as NodeJS.ReadableStream }).on("line", (line) => {
+      const address = /^Proving Bed is at (\S+)$/.exec(line)?.[1];
+      if (address) resolve(address);
+    });
+    child.once("exit", (code) => reject(new Error(`the server ended with ${code}`)));
+  });
+  return { url, child };
+}
+
+/** Milliseconds from asking until the last byte has come. */
+async function timeOf(address: string): Promise<number> {
+  const start = performance.now();
+  const answer = await fetch(address, { redirect: "manual" });
+  await answer.arrayBuffer();
+  const took = performance.now() - start;
+  if (answer.status !== 200) throw new Error(`${address} answered ${answer.status}`);
+  return took;
+}
+
+function quantile(times: number[], share: number): number {
+  const sorted = times.toSorted((one, other) => one - other);
+  return sorted[Math.min(sorted.length - 1, Math.ceil(share * sorted.length) - 1)];
+}
+
+interface Timed {
+  /** When a page is asked for the first time for an id: nothing of it is kept yet. */
+  first: number[];
+  again: number[];
+}
+
+const nothing = (): Timed => ({ first: [], again: [] });
+
+/** Asks both servers in turn, so that whatever else the machine does falls on both. */
+async function timePage(page: string, servers: { url: string; garden: Garden }[]): Promise<Timed[] | null> {
+  const lists = servers.map(({ garden }) => addresses(page, garden));
+  if (lists.some((list) => list === null)) return null;
+  const timed = servers.map(nothing);
+  for (const list of lists) if (list?.length === 1) await timeOf(servers[lists.indexOf(list)].url + list[0]);
+  for (let round = 0; round < askedOfEach; round += 1)
+    for (const [index, { url }] of servers.entries()) {
+      const list = lists[index] as string[];
+      const isFirst = list.length > 1 && round < list.length;
+      timed[index][isFirst ? "first" : "again"].push(await timeOf(url + list[round % list.length]));
+    }
+  return timed;
+}
+
+function row(page: string, [small, large]: Timed[]): { line: string; isMet: boolean } {
+  const ms = (value: number) => (Number.isFinite(value) ? value.toFixed(1) : "–");
+  const [p95, p95Large] = [small, large].map(({ again }) => quantile(again, 0.95));
+  const first = small.first.length > 0 ? quantile(small.first, 0.95) : Number.NaN;
+  const growth = quantile(large.again, 0.5) / quantile(small.again, 0.5);
+  const isMet = Math.max(p95, p95Large) <= targetMs && growth <= targetGrowth;
+  const cells = [
+    `\`${page}\``,
+    ms(first),
+    ms(p95),
+    ms(p95Large),
+    growth.toFixed(2),
+    isMet ? "met" : "missed",
+  ];
+  return { line: `| ${cells.join(" | ")} |`, isMet };
+}
+
+async function measure(folders: string[]): Promise<boolean> {
+  const gardens = folders.map(gardenIn);
+  const servers: { url: string; child: ChildProcess; garden: Garden }[] = [];
+  try {
+    for (const garden of gardens) servers.push({ ...(await serve(garden.dataFolder)), garden });
+    console.log("# How long pages take\n");
+    console.log(
+      `Two gardens made by \`npm run seed:large\`: ${gardens.map(({ counts }) => counts).join("; and ")}. Each page is asked ` +
+        `for ${askedOfEach} times from the built server, of trials and varieties from everywhere, the two gardens in turn; ` +
+        "milliseconds from asking until the last byte has come, on the same machine. *First* is the p95 of first looks at a " +
+        "trial or variety in the smaller garden, when nothing of it is kept in memory yet. *Growth* is the median at ten times as many trials over the median. Asked for: at most " +
+        `${targetMs} ms at p95 in both, and a growth of at most ${targetGrowth}. Node ${process.versions.node}, ` +
+        `${cpus()[0]?.model ?? "unknown processor"}.\n`,
+    );
+    console.log("| page | first | p95 | p95 at ten times | growth | |");
+    console.log("| --- | --- | --- | --- | --- | --- |");
+    let areMet = true;
+    for (const page of pages()) {
+      const timed = await timePage(page, servers);
+      if (!timed) throw new Error(`bench:pages knows nothing to stand for the id in ${page}`);
+      const { line, isMet } = row(page, timed);
+      console.log(line);
+      areMet &&= isMet;
+    }
+    return areMet;
+  } finally {
+    for (const { child } of servers) child.kill("SIGTERM");
+  }
+}
+
+/** `npm run bench:pages [-- SMALL LARGE]`: data folders that hold ten winters and a hundred; without them they are made. */
+async function main(given: string[]): Promise<boolean> {
+  if (given.length === 2) return measure(given);
+  const made = mkdtempSync(join(tmpdir(), "proving-bed-bench-"));
+  try {
+    const folders = [10, 100].map((winters) => {
+      const folder = join(made, String(winters));
+      fillLarge(folder, winters);
+      return folder;
+    });
+    return await measure(folders);
+  } finally {
+    rmSync(made, { recursive: true, force: true });
+  }
+}
+
+process.exitCode = (await main(process.argv.slice(2))) ? 0 : 1;
