@@ -1,5 +1,12 @@
 /** One setting of the study: what is true, and how the trial is laid out. */
-export type Cell = SurvivalCell | DecidingCell | FamilyCell | CoverCell | LookSeeCell | LuckCell;
+export type Cell =
+  | SurvivalCell
+  | RemovedCell
+  | DecidingCell
+  | FamilyCell
+  | CoverCell
+  | LookSeeCell
+  | LuckCell;
 
 export interface SurvivalCell {
   study: "survival";
@@ -13,6 +20,13 @@ export interface SurvivalCell {
   blockSd: number;
   /** Whether each trial moves every variety's logit by −0.4 to 0.4, so that the lattice of counts decides no cell. */
   jitter: boolean;
+}
+
+/** A trial of which plants are taken out whole between walkabouts. */
+export interface RemovedCell extends Omit<SurvivalCell, "study"> {
+  study: "removed";
+  /** The share of plants taken out, had they lived. */
+  removed: number;
 }
 
 export interface DecidingCell extends Omit<SurvivalCell, "study"> {
@@ -52,13 +66,13 @@ export interface LuckCell {
   icc: number;
 }
 
-/** True shares taken in turn by the varieties, and that of the third where it is another. */
+/** True shares taken in turn by the varieties (first, second, first, …), and that of the third where it is another. */
 const patterns: [number, number, number | null][] = [
   [0.5, 0.8, null],
   [0.8, 0.8, null],
   [0.95, 0.7, null],
   [0.5, 0.98, null],
-  [0.7, 0.9, 0.02],
+  [0.7, 0.9, 0],
 ];
 
 function sharesOf([odd, even, third]: [number, number, number | null], varieties: number): number[] {
@@ -91,25 +105,44 @@ function survivalCells(parts: { [Key in keyof Spread]: readonly Spread[Key][] })
 
 const everyPattern = patterns.map((_, index) => index);
 
-export const fullCells = survivalCells({
+/**
+ * The main grid, that of the study before ours, fixed on 2026-11-25 before it was run: 3,840 cells. The shares of each
+ * pattern are dealt to the varieties in turn; a dead variety has not one plant standing.
+ */
+export const mainCells = survivalCells({
   layout: ["full"],
-  varieties: [3, 4, 6, 12],
+  varieties: [3, 4, 6, 8],
   blocks: [2, 3, 4, 5],
-  plants: [4, 8, 12],
+  plants: [4, 6, 8, 12],
   icc: [0, 0.1, 0.2, 0.3],
-  blockSd: [0, 0.8],
+  blockSd: [0, 0.4, 0.8],
   pattern: everyPattern,
 });
 
+/** The main grid's unequal and missing variants, fixed at the same time: 960 cells. */
 export const unevenCells = survivalCells({
   layout: ["unequal", "missing"],
-  varieties: [3, 4, 6],
+  varieties: [3, 4, 6, 8],
   blocks: [2, 3, 4],
   plants: [8],
   icc: [0, 0.1, 0.2, 0.3],
   blockSd: [0, 0.8],
   pattern: everyPattern,
 });
+
+/** One pass over the main grid and its variants, on seeds that no earlier run used. */
+export const mainTrials = 2500;
+export const mainSeed = 20_261_125;
+
+export const removedCells: RemovedCell[] = survivalCells({
+  layout: ["full"],
+  varieties: [4],
+  blocks: [3, 4],
+  plants: [8, 12],
+  icc: [0, 0.1, 0.2, 0.3],
+  blockSd: [0.4],
+  pattern: everyPattern,
+}).map((cell) => ({ ...cell, study: "removed", removed: 0.3 }));
 
 export const singleCells = survivalCells({
   layout: ["one plot each"],

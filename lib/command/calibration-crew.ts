@@ -1,7 +1,6 @@
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import type { Cell, SurvivalCell } from "./calibration-cells";
-import { coverage } from "./calibration-tables";
 import type { Tallies } from "./calibration-trials";
 import type { Done, Task } from "./calibration-worker";
 
@@ -44,46 +43,45 @@ export interface Result<Kind extends Cell> {
   tallies: Tallies;
 }
 
-const passes = [
-  { trials: 300, below: 0.955 },
-  { trials: 1200, below: 0.943 },
-  { trials: 6000, below: 0 },
-];
-const ours = ["effective first", "effective second", "effective difference"];
-
-/**
- * The lowest of thousands of noisy figures is low by its noise. So every cell is run once, cells that look low (or too
- * safe where clumping is strong) are run again on new trials which alone count, and what still does once more.
- */
-export async function runInPasses(
-  cells: readonly SurvivalCell[],
-  firstSeed: number,
-): Promise<Result<SurvivalCell>[]> {
-  const results = cells.map((cell): Result<SurvivalCell> => ({ cell, tallies: {} }));
-  let again = results;
-  for (const [pass, { trials, below }] of passes.entries()) {
-    const found = await runAll(
-      again.map((result) => result.cell),
-      trials,
-      firstSeed + pass * 100_000,
-    );
-    found.forEach((tallies, index) => {
-      again[index].tallies = tallies;
-    });
-    again = again.filter(({ cell, tallies }) => {
-      const low = ours.some((name) => coverage(tallies[name]) < below);
-      const high = ["effective first", "effective second"].some((name) => coverage(tallies[name]) > 0.985);
-      return low || (cell.icc >= 0.2 && high);
-    });
-  }
-  return results;
-}
-
+/** Runs every cell once, so many trials each, on seeds that follow one another from the first. */
 export async function runOnce<Kind extends Cell>(
   cells: readonly Kind[],
   trials: number,
-  seed: number,
+  firstSeed: number,
 ): Promise<Result<Kind>[]> {
-  const found = await runAll(cells, trials, seed);
+  const found = await runAll(cells, trials, firstSeed);
   return cells.map((cell, index) => ({ cell, tallies: found[index] }));
+}
+
+export interface HalvedResult extends Result<SurvivalCell> {
+  /** The tallies of each half of the trials; `tallies` holds both together. */
+  halves: [Tallies, Tallies];
+}
+
+/**
+ * Runs every cell once, in two halves on seeds of their own. What looks lowest in one half is low by its noise as well;
+ * the other half, which did not choose it, says how low it is.
+ */
+export async function runInHalves(
+  cells: readonly SurvivalCell[],
+  trials: number,
+  firstSeed: number,
+): Promise<HalvedResult[]> {
+  const first = await runAll(cells, trials / 2, firstSeed);
+  const second = await runAll(cells, trials / 2, firstSeed + cells.length);
+  return cells.map((cell, index) => {
+    const halves: [Tallies, Tallies] = [first[index], second[index]];
+    return { cell, halves, tallies: together(...halves) };
+  });
+}
+
+function together(first: Tallies, second: Tallies): Tallies {
+  const sums: Tallies = {};
+  for (const [name, { trials, hits, width }] of [...Object.entries(first), ...Object.entries(second)]) {
+    sums[name] ??= { trials: 0, hits: 0, width: 0 };
+    sums[name].trials += trials;
+    sums[name].hits += hits;
+    sums[name].width += width;
+  }
+  return sums;
 }

@@ -4,6 +4,8 @@ import { effectiveMainPlots, type MainPlotCount } from "@/lib/statistics/effecti
 import { effectivePlants } from "@/lib/statistics/effective-plants";
 import { floorProbability } from "@/lib/statistics/floor-probability";
 import type { Estimate, Interval } from "@/lib/statistics/interval";
+import { kaplanMeierLimits } from "@/lib/statistics/kaplan-meier-limits";
+import { countUpTo } from "@/lib/statistics/lifetimes";
 import { type LookSeePlot, lookSeeBed } from "@/lib/statistics/look-see-bed";
 import { moverDifference } from "@/lib/statistics/mover-difference";
 import { newcombeDifference, type WeighedShare } from "@/lib/statistics/newcombe-difference";
@@ -11,6 +13,7 @@ import { normalQuantile } from "@/lib/statistics/normal";
 import type { PlotCount } from "@/lib/statistics/plot-count";
 import { publishedDesignEffect } from "@/lib/statistics/published-design-effect";
 import { type RandomStream, randomStream } from "@/lib/statistics/random-stream";
+import { type FollowedPlot, standingLimits } from "@/lib/statistics/standing-limits";
 import { survivalRandomisation } from "@/lib/statistics/survival-randomisation";
 import { threeWayRule } from "@/lib/statistics/three-way-rule";
 import { wilsonInterval } from "@/lib/statistics/wilson-interval";
@@ -21,6 +24,7 @@ import {
   type FamilyCell,
   type LookSeeCell,
   type LuckCell,
+  type RemovedCell,
   type SurvivalCell,
   studiedFloor,
 } from "./calibration-cells";
@@ -52,6 +56,7 @@ type Count = (name: string, hit: boolean, width?: number) => void;
 
 function judge(cell: Cell, stream: RandomStream, count: Count): void {
   if (cell.study === "survival") judgeSurvival(cell, stream, count);
+  else if (cell.study === "removed") judgeRemoved(cell, stream, count);
   else if (cell.study === "deciding") judgeDeciding(cell, stream, count);
   else if (cell.study === "family") judgeFamily(cell, stream, count);
   else if (cell.study === "cover") judgeCover(cell, stream, count);
@@ -128,6 +133,54 @@ function judgeSurvival(cell: SurvivalCell, stream: RandomStream, count: Count): 
     const difference = newcombeDifference(first, second, level);
     count(`${method} difference`, covers(difference, truth[0] - truth[1]), difference.high - difference.low);
   }
+}
+
+const walkabouts = 4;
+
+/**
+ * The limits at the second and the last of four walkabouts where plants were taken out whole: each plant that is lost
+ * is missed at one of the four, and each may be taken out at one of the first three if it stands there.
+ */
+function judgeRemoved(cell: RemovedCell, stream: RandomStream, count: Count): void {
+  const { plots: ended, truth } = simulate(cell, stream);
+  const plots = ended.map(({ variety, block, row, column, setOut, standing }): FollowedPlot => {
+    const times: number[] = [];
+    const causes: number[] = [];
+    for (let plant = 0; plant < setOut; plant += 1) {
+      const missed = plant < standing ? walkabouts + 1 : 1 + stream.whole(walkabouts);
+      const taken = stream.uniform() < cell.removed ? 1 + stream.whole(walkabouts - 1) : walkabouts;
+      times.push(Math.min(missed, taken));
+      causes.push(missed <= taken ? 1 : 0);
+    }
+    return { variety, block, row, column, times, causes };
+  });
+  const dates = [walkabouts / 2, walkabouts];
+  const { varieties } = standingLimits(plots, "rcbd", dates, level);
+  const plain = varieties.slice(0, 2).map(({ curve }) => kaplanMeierLimits(curve, "log–log", level));
+  dates.forEach((date, at) => {
+    const shares = truth.map((share) => 1 - (1 - share) * (date / walkabouts));
+    const steps = varieties.slice(0, 2).map(({ steps: own }) => own[at]);
+    steps.forEach(({ low, high }, variety) => {
+      if (low !== null && high !== null)
+        count(`effective ${date}`, covers({ low, high }, shares[variety]), high - low);
+      const last = countUpTo(varieties[variety].curve.times, date) - 1;
+      const plainLow = plain[variety].low[last] ?? null;
+      const plainHigh = plain[variety].high[last] ?? null;
+      if (plainLow !== null && plainHigh !== null)
+        count(
+          `independent ${date}`,
+          covers({ low: plainLow, high: plainHigh }, shares[variety]),
+          plainHigh - plainLow,
+        );
+    });
+    const [first, second] = steps.map(({ share, effectivePlants: own }) => ({
+      share: share ?? 0,
+      plants: own ?? 0,
+    }));
+    if (first.plants === 0 || second.plants === 0) return;
+    const difference = newcombeDifference(first, second, level);
+    count(`difference ${date}`, covers(difference, shares[0] - shares[1]), difference.high - difference.low);
+  });
 }
 
 /** What the rule proposes for the first variety, and what it would propose of plants taken as independent. */

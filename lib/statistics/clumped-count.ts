@@ -21,7 +21,7 @@ export function clumpedCount(stream: RandomStream, plants: number, share: number
     share >= 0 && share <= 1 && icc >= 0 && icc < 1,
     "clumpedCount",
     "0 ≤ share ≤ 1 and 0 ≤ icc < 1",
-    `${share}, ${icc}`,
+    () => `${share}, ${icc}`,
   );
   let own = share;
   if (icc > 0 && share > 0 && share < 1) {

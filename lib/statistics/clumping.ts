@@ -47,7 +47,7 @@ export function clumping(dispersion: Dispersion, priorPower: 2 | 6 = 2): Clumpin
       (f === null || f >= 0),
     "clumping",
     "f ≥ 0, effectiveDf ≥ 0 and a finite clusterSize",
-    `f ${f}, effectiveDf ${effectiveDf}, clusterSize ${clusterSize}`,
+    () => `f ${f}, effectiveDf ${effectiveDf}, clusterSize ${clusterSize}`,
   );
   const logWeight = iccPoints.map((icc, point) => {
     const prior = priorPower * logCosines[point];

@@ -21,7 +21,7 @@ export function moverDifference(a: Estimate, b: Estimate): Estimate {
       low <= estimate && estimate <= high,
       "moverDifference",
       "low ≤ estimate ≤ high",
-      `${low}, ${estimate}, ${high}`,
+      () => `${low}, ${estimate}, ${high}`,
     );
   const estimate = a.estimate - b.estimate;
   return {

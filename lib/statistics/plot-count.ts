@@ -22,7 +22,7 @@ export function insistOnPlots(statistic: string, plots: readonly PlotCount[], la
       standing >= 0 && standing <= setOut && Number.isFinite(setOut),
       statistic,
       "0 ≤ standing ≤ setOut",
-      `${standing} of ${setOut}`,
+      () => `${standing} of ${setOut}`,
     );
     insist(
       layout !== "rcbd" || block !== null,

@@ -67,6 +67,7 @@ export function publishedDesignEffect(plots: readonly PlotCount[], level: number
     icc = msb === 0 && msw === 0 ? 0 : Math.max(0, (msb - msw) / (msb + (n0 - 1) * msw));
   }
   const z = normalQuantile((1 - level) / 2);
+  const t = estimable ? studentTQuantile((1 - level) / 2, df) : Number.NaN;
   return {
     icc,
     df,
@@ -74,7 +75,6 @@ export function publishedDesignEffect(plots: readonly PlotCount[], level: number
       const share = setOut === 0 ? null : standing / setOut;
       if (share === null || icc === null)
         return { variety, share, effectivePlants: null, low: null, high: null };
-      const t = studentTQuantile((1 - level) / 2, df);
       const effectivePlants = (setOut / (1 + (clusterSize - 1) * icc)) * (z / t) ** 2;
       const limits = wilsonInterval(
         Math.min(share * effectivePlants, effectivePlants),

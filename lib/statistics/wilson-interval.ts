@@ -24,7 +24,7 @@ export function wilsonInterval(standing: number, setOut: number, level: number):
     standing >= 0 && standing <= setOut && Number.isFinite(setOut),
     "wilsonInterval",
     "0 ≤ standing ≤ setOut",
-    `${standing} of ${setOut}`,
+    () => `${standing} of ${setOut}`,
   );
   insist(setOut > 0, "wilsonInterval", "setOut > 0", setOut);
   insist(level > 0 && level < 1, "wilsonInterval", "0 < level < 1", level);
