@@ -3,7 +3,8 @@ import type { NextConfig } from "next";
 const config: NextConfig = {
   poweredByHeader: false,
   reactStrictMode: true,
-  serverExternalPackages: ["better-sqlite3"],
+  // esbuild makes the phone's worker (app/serwist). All that `withSerwist` would do is to name it here.
+  serverExternalPackages: ["better-sqlite3", "esbuild", "esbuild-wasm"],
 };
 
 export default config;

@@ -16,6 +16,8 @@ export default defineConfig({
     locale: "en-GB",
     timezoneId: "Europe/London",
     screenshot: "only-on-failure",
+    // Only the tests of the kept screens are of the kept screens: a worker would answer before the network that is cut.
+    serviceWorkers: "block",
     launchOptions: {
       executablePath,
       args: [
