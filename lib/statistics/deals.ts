@@ -50,7 +50,7 @@ export function dealsOf(plots: readonly DealtPlace[], layout: Layout): Deals {
     places[block].push(plot);
   });
   const labels = Uint8Array.from(dealt);
-  const draws = places.map((place) => drawsFor(place.length));
+  const shuffle = shuffler(places);
   return {
     varieties,
     dealt,
@@ -66,45 +66,55 @@ export function dealsOf(plots: readonly DealtPlace[], layout: Layout): Deals {
       }
     },
     draw(stream) {
-      for (let block = 0; block < places.length; block += 1)
-        shuffle(labels, places[block], draws[block], stream);
+      shuffle(labels, stream);
       return labels;
     },
   };
 }
 
-/** How many orders the next places have, taken so many at a time that one draw is a number below 2³². */
-function drawsFor(places: number): { ways: number; places: number }[] {
-  const draws: { ways: number; places: number }[] = [];
-  for (let left = places; left > 1; ) {
-    const draw = { ways: 1, places: 0 };
-    while (left > 1 && draw.ways * left <= 4_294_967_296) {
-      draw.ways *= left;
-      draw.places += 1;
-      left -= 1;
+/**
+ * Shuffles the labels of every block, each order equally likely. The small draws of a shuffle (one of n places, one of
+ * n − 1, …) share large ones, as many at a time as keep a draw a number below 2³².
+ */
+function shuffler(places: number[][]): (labels: Uint8Array, stream: RandomStream) => void {
+  const order = Uint32Array.from(places.flat());
+  const starts: number[] = [];
+  const lefts: number[] = [];
+  let start = 0;
+  for (const place of places) {
+    for (let left = place.length; left > 1; left -= 1) {
+      starts.push(start);
+      lefts.push(left);
     }
-    draws.push(draw);
+    start += place.length;
   }
-  return draws;
-}
-
-/** Sets the labels of a block in a random order, each equally likely: a shuffle whose small draws share large ones. */
-function shuffle(
-  labels: Uint8Array,
-  place: number[],
-  draws: { ways: number; places: number }[],
-  stream: RandomStream,
-): void {
-  let left = place.length;
-  for (const { ways, places } of draws) {
-    let drawn = stream.whole(ways);
-    for (let index = 0; index < places; index += 1) {
-      const rest = Math.floor(drawn / left);
-      swap(labels, place[left - 1], place[drawn - rest * left]);
-      drawn = rest;
-      left -= 1;
+  const draws: { ways: number; until: number }[] = [];
+  for (let step = 0; step < lefts.length; ) {
+    let ways = 1;
+    while (step < lefts.length && ways * lefts[step] <= 4_294_967_296) {
+      ways *= lefts[step];
+      step += 1;
     }
+    draws.push({ ways, until: step });
   }
+  const from = Uint32Array.from(starts);
+  const among = Uint32Array.from(lefts);
+  return (labels, stream) => {
+    let step = 0;
+    for (let draw = 0; draw < draws.length; draw += 1) {
+      let drawn = stream.whole(draws[draw].ways);
+      for (; step < draws[draw].until; step += 1) {
+        const left = among[step];
+        const rest = Math.floor(drawn / left);
+        const one = order[from[step] + left - 1];
+        const other = order[from[step] + drawn - rest * left];
+        const label = labels[one];
+        labels[one] = labels[other];
+        labels[other] = label;
+        drawn = rest;
+      }
+    }
+  };
 }
 
 /** In how many different orders labels can be set, some being the same. */

@@ -14,7 +14,7 @@ export type DealStatistic = (labels: Uint8Array, out: Float64Array) => void;
 export interface RandomisationP {
   /** Share of deals that set this comparison as clearly apart as the deal made. Never 0. */
   p: number;
-  /** The same for the clearest comparison of the family in each deal: single-step max-T. */
+  /** The same for the clearest comparison of the family in each deal: single-step max-T; `p` for those by themselves. */
   pFamily: number;
   /** Standard errors of the two where deals were sampled; 0 where all were gone through. */
   error: number;
@@ -37,7 +37,8 @@ export interface RandomisationTest {
  *
  * @param deals all deals of the layout, from `dealsOf`
  * @param statistic of each comparison, given the labels
- * @param comparisons how many numbers the statistic writes
+ * @param comparisons how many numbers the statistic writes for the family
+ * @param alone how many more it writes after them, each of which stands by itself
  * @param sampled how many deals to draw where there are more than 200,000
  * @param stream seeded by the trial; not touched where all deals are gone through
  *
@@ -53,6 +54,7 @@ export function randomisationTest(
   comparisons: number,
   sampled: number,
   stream: RandomStream,
+  alone = 0,
 ): RandomisationTest {
   insist(
     Number.isInteger(sampled) && sampled >= 1,
@@ -60,15 +62,16 @@ export function randomisationTest(
     "at least one deal to draw",
     sampled,
   );
-  const seen = new Float64Array(comparisons);
+  const written = comparisons + alone;
+  const seen = new Float64Array(written);
   statistic(deals.dealt, seen);
   const threshold = seen.map((value) => {
     insist(value >= 0, "randomisationTest", "statistics ≥ 0", value);
     return value * (1 - 1e-9);
   });
-  const asClear = new Float64Array(comparisons);
+  const asClear = new Float64Array(written);
   const familyAsClear = new Float64Array(comparisons);
-  const out = new Float64Array(comparisons);
+  const out = new Float64Array(written);
   const visit = (labels: Uint8Array) => {
     statistic(labels, out);
     let clearest = 0;
@@ -79,6 +82,8 @@ export function randomisationTest(
     }
     for (let index = 0; index < comparisons; index += 1)
       if (clearest >= threshold[index]) familyAsClear[index] += 1;
+    for (let index = comparisons; index < written; index += 1)
+      if (out[index] >= threshold[index]) asClear[index] += 1;
   };
   const enumerated = deals.count <= mostDealsEnumerated;
   if (enumerated) deals.visitAll(visit);
@@ -91,7 +96,7 @@ export function randomisationTest(
     enumerated,
     comparisons: Array.from(asClear, (count, index) => {
       const p = (count + made) / total;
-      const pFamily = (familyAsClear[index] + made) / total;
+      const pFamily = index < comparisons ? (familyAsClear[index] + made) / total : p;
       return { p, pFamily, error: error(p), errorFamily: error(pFamily) };
     }),
   };

@@ -66,22 +66,24 @@ export function yieldRandomisation(
     terms.map((names) => numbered(names)),
     deals.varieties.length,
   );
+  const first = Uint8Array.from(coded, ([a]) => a);
+  const second = Uint8Array.from(coded, ([, b]) => b);
+  const size = coded.length;
   const each: DealStatistic = (labels, out) => {
     fit.fit(labels);
     const meanSquare = fit.df > 0 ? fit.residual / fit.df : 0;
-    coded.forEach(([a, b], pair) => {
+    for (let pair = 0; pair < size; pair += 1) {
+      const a = first[pair];
+      const b = second[pair];
       const gap = fit.estimable(a, b) ? fit.difference(a, b) : 0;
       const square = gap * gap;
       if (statistic === "difference") out[pair] = square;
       else if (square === 0) out[pair] = 0;
       else out[pair] = square / (meanSquare * fit.varianceFactor(a, b));
-    });
+    }
+    out[size] = fit.explained;
   };
-  const all: DealStatistic = (labels, out) => {
-    fit.fit(labels);
-    out[0] = fit.explained;
-  };
-  const { comparisons, ...counted } = randomisationTest(deals, each, pairs.length, sampled, stream);
-  const [overall] = randomisationTest(deals, all, 1, sampled, stream).comparisons;
-  return { ...counted, pairs: comparisons, overall: { p: overall.p, error: overall.error } };
+  const { comparisons, ...counted } = randomisationTest(deals, each, size, sampled, stream, 1);
+  const { p, error } = comparisons[size];
+  return { ...counted, pairs: comparisons.slice(0, size), overall: { p, error } };
 }
