@@ -1,5 +1,6 @@
 import { type Day, parseDay } from "@/lib/words/day";
 import { type Fault, type Outcome, quoteFound, refusal, success } from "@/lib/words/fault";
+import { type Instant, isInstant } from "@/lib/words/instant";
 import { type NumberRule, parseNumber } from "@/lib/words/number";
 import { mayBeThousands, plainFigure } from "./figure";
 import { type DayOrder, parseFileDay } from "./file-day";
@@ -16,6 +17,7 @@ export interface CellReader {
   /** At most `longest` letters; null when blank. */
   text(column: string, longest: number): string | null;
   day(column: string): Day | null;
+  instant(column: string): Instant | null;
   number(column: string, rule: Omit<NumberRule, "place">): number | null;
   /** A weight in grams, with its unit behind it or in `unit`; a bare figure without one is grams. */
   weightG(column: string, unit: string, wanted: string): number | null;
@@ -57,6 +59,12 @@ export function cellReader(row: TableRow, faults: Fault[], manner?: FileManner):
       if (value === "") return null;
       const place = row.place(column);
       return taken(manner ? parseFileDay(value, place, manner.dayOrder) : parseDay(value, place));
+    },
+    instant(column) {
+      const value = row.value(column);
+      if (value === "" || isInstant(value)) return value === "" ? null : (value as Instant);
+      refuse(column, "a UTC instant such as 2027-03-04T08:10:00.000Z");
+      return null;
     },
     number(column, rule) {
       const value = row.value(column);

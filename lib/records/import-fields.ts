@@ -114,6 +114,12 @@ export const importFields: Record<MappedKind, readonly ImportField[]> = {
       isRequired: false,
       takes: ["set out on", "set out"],
     },
+    {
+      name: "recorded_at",
+      words: "When it was written down",
+      isRequired: false,
+      takes: ["recorded at"],
+    },
     { name: "id", words: "The row’s own id", isRequired: false, takes: ["id", "uuid"] },
     { name: "replaces", words: "Id of the row it corrects", isRequired: false, takes: ["replaces"] },
   ],

@@ -1,6 +1,7 @@
 import { causes, removalReasons } from "@/lib/words/cause";
 import type { Day } from "@/lib/words/day";
 import { type Fault, type Outcome, quoteFound, refusal, success } from "@/lib/words/fault";
+import type { Instant } from "@/lib/words/instant";
 import {
   type HarvestPart,
   harvestParts,
@@ -33,6 +34,8 @@ export interface ObservationRow {
   replaces: string | null;
   /** When the plants concerned were set out; null is the plot's planting. */
   setOutOn: Day | null;
+  /** When it was written down; null where the file does not say. */
+  recordedAt: Instant | null;
   /** Columns that the format does not know, by name. */
   notes: Record<string, string>;
 }
@@ -43,7 +46,21 @@ export interface ObservationsFile {
 }
 
 const required = ["seen_on", "plot", "kind"];
-const optional = ["cause", "trait", "part", "amount", "unit", "by", "note", "id", "replaces", "set_out_on"];
+const optional = [
+  "cause",
+  "trait",
+  "part",
+  "amount",
+  "unit",
+  "by",
+  "note",
+  "id",
+  "replaces",
+  "set_out_on",
+  "recorded_at",
+];
+/** The columns of the format, those that must be there first. */
+export const observationColumns = { required, optional };
 const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
 
 const plantKinds: readonly ObservationKind[] = ["stand", "loss", "removed", "added", "regrew", "doubtful"];
@@ -208,6 +225,7 @@ export function observationReader(
         id,
         replaces,
         setOutOn: cell.day("set_out_on"),
+        recordedAt: cell.instant("recorded_at"),
         notes: row.notes,
       };
     },

@@ -1,7 +1,7 @@
 import type { Day } from "@/lib/words/day";
 import { type Fault, type Outcome, refusal, success } from "@/lib/words/fault";
-import { cellReader } from "./cell-reader";
-import { readTable } from "./read-table";
+import { cellReader, type FileManner } from "./cell-reader";
+import { readTable, type TableRow } from "./read-table";
 
 /** One row of `plots.csv`. What the file does not say is null. */
 export interface PlotRow {
@@ -41,20 +41,14 @@ const optional = [
   "area_m2",
 ];
 
-/**
- * Reads `plots.csv`: every row, or every fault with its place as `file:line:column`, what was found and what is wanted.
- * Columns may come in any order; unknown ones are kept as notes and named.
- *
- * @param text the file's content, decoded as UTF-8
- * @param file its name, for the places of faults
- */
-export function readPlots(text: string, file: string): Outcome<PlotsFile> {
-  const table = readTable(text, file, required, optional);
-  if (!table.ok) return table;
-  const faults: Fault[] = [];
+/** The columns of the format, those that must be there first. */
+export const plotColumns = { required, optional };
+
+/** Reads the rows of one file of plots in turn, each under a name of its own. A row with faults is never to be used. */
+export function plotReader(manner?: FileManner): (row: TableRow, faults: Fault[]) => PlotRow {
   const lineOf = new Map<string, number>();
-  const rows = table.value.rows.map((row): PlotRow => {
-    const cell = cellReader(row, faults);
+  return (row, faults) => {
+    const cell = cellReader(row, faults, manner);
     const plot = cell.text("plot", 80);
     const variety = cell.text("variety", 80);
     if (plot === null) cell.refuse("plot", "the plot's name");
@@ -86,6 +80,21 @@ export function readPlots(text: string, file: string): Outcome<PlotsFile> {
       }),
       notes: row.notes,
     };
-  });
+  };
+}
+
+/**
+ * Reads `plots.csv`: every row, or every fault with its place as `file:line:column`, what was found and what is wanted.
+ * Columns may come in any order; unknown ones are kept as notes and named.
+ *
+ * @param text the file's content, decoded as UTF-8
+ * @param file its name, for the places of faults
+ */
+export function readPlots(text: string, file: string): Outcome<PlotsFile> {
+  const table = readTable(text, file, required, optional);
+  if (!table.ok) return table;
+  const faults: Fault[] = [];
+  const read = plotReader();
+  const rows = table.value.rows.map((row) => read(row, faults));
   return faults.length > 0 ? refusal(faults) : success({ rows, unknownColumns: table.value.unknownColumns });
 }

@@ -1,4 +1,5 @@
 import { harvestParts, observationKinds, observationUnits } from "@/lib/words/observation";
+import { moment } from "./fields";
 import type { ObservationRow } from "./read-observations";
 import { type TableField, writeTable } from "./write-table";
 
@@ -47,6 +48,7 @@ export const observationFields: readonly TableField[] = [
     type: "date",
     description: "The day on which the plants were set out, where that is not the planting",
   },
+  moment("recorded_at", "When it was written down, in UTC"),
 ];
 
 /** Writes `observations.csv`, which `readObservations` reads back the same. Within a day, rows fold in their order. */
@@ -67,6 +69,7 @@ export function writeObservations(rows: readonly Omit<ObservationRow, "line" | "
       row.id,
       row.replaces,
       row.setOutOn,
+      row.recordedAt,
     ]),
   );
 }

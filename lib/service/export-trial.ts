@@ -48,6 +48,7 @@ function cellsOf(fact: Observation, plot: RecordPlot): ObservationCells {
     id: fact.id,
     replaces: fact.replaces,
     setOutOn: fact.cohortOn,
+    recordedAt: fact.recordedAt,
   };
 }
 

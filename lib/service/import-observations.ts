@@ -129,7 +129,7 @@ export function importObservations(
       amount: isWeight && row.amount !== null ? Math.round(row.amount) : row.amount,
       unit: row.unit,
       seenOn: row.seenOn,
-      recordedAt: occasion.at,
+      recordedAt: row.recordedAt ?? occasion.at,
       replaces: replaces?.toLowerCase() ?? null,
       by: row.by ?? "",
       note: wholeNote(row),

@@ -7,6 +7,7 @@ import { writeObservations } from "@/lib/records/write-observations";
 import { writePlots } from "@/lib/records/write-plots";
 import { causes, removalReasons } from "@/lib/words/cause";
 import { addDays, type Day } from "@/lib/words/day";
+import { instantOf } from "@/lib/words/instant";
 import { harvestParts, type ObservationKind } from "@/lib/words/observation";
 
 const seed = 20261125;
@@ -79,6 +80,7 @@ function observationRow(kind: ObservationKind, plots: string[]) {
     id: fc.uuid(),
     replaces: orNull(fc.uuid()),
     setOutOn: orNull(dayAfter("2025-12-01")),
+    recordedAt: orNull(fc.nat(2_000_000_000).map((seconds) => instantOf(seconds * 1000))),
     ...figures(kind),
   }) as fc.Arbitrary<Omit<ObservationRow, "line" | "notes">>;
 }
