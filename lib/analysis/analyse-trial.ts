@@ -8,8 +8,9 @@ import type { Finding, PlotOutcome, Survival, TrialFindings, YieldPer } from "./
 import { blockCount } from "./layout";
 import { lossFinding } from "./losses";
 import { type PlotStand, plotStands, sinceDay } from "./plot-stand";
-import { proposalFinding } from "./proposals";
-import { assessedOn, lastTold, lookDays, type ReadPlot, readPlots } from "./read-plots";
+import { proposalFinding, testedHardiness } from "./proposals";
+import { assessedOn, type ReadPlot } from "./read-plots";
+import { readTrial } from "./read-trial";
 import { scoreFindings } from "./scores";
 import { fitShares } from "./share-fit";
 import { standingFinding } from "./standing";
@@ -19,7 +20,7 @@ import { trialCautions } from "./trial-cautions";
 import type { TrialRecord } from "./trial-record";
 import { yieldCautions } from "./yield-cautions";
 import { modelPlots, yieldFinding } from "./yield-finding";
-import { type TrialPicks, trialPicks } from "./yield-plots";
+import type { TrialPicks } from "./yield-plots";
 import { yieldRatios } from "./yield-ratio";
 
 export interface AnalysisOptions {
@@ -28,6 +29,8 @@ export interface AnalysisOptions {
   /** Grams per plant set out unless said otherwise. */
   yieldPer?: YieldPer;
   level?: number;
+  /** Code of a plot to leave out, to see what the answer becomes. */
+  leavingOut?: string;
   /** Leave out the p-values that come of dealing the layout again, which take tens of milliseconds. */
   withoutRedealing?: boolean;
 }
@@ -41,19 +44,14 @@ export function analyseTrial(record: TrialRecord, options: AnalysisOptions = {})
   const level = options.level ?? 0.95;
   const redeal = !options.withoutRedealing;
   const per = options.yieldPer ?? "plant";
-  const read = readPlots(record);
-  const looks = lookDays(read);
-  const at = options.at ?? dayToTell(record, read, looks);
-  const seen = at === null ? [] : seenPlots(read, looks, at);
-  const stands = at === null || seen.length === 0 ? [] : plotStands(seen, at);
-  const tookOn = assessedOn(record, "took", looks);
+  const reading = readTrial(record, options.at ?? null, options.leavingOut ?? null);
+  const { read, seen, looks, at, stands, tookOn, picks } = reading;
 
   const survival =
     at === null || stands.length === 0
       ? null
       : survivalFinding({ record, step: "both", stands, from: null, asOf: at, level, redeal });
-  const steps =
-    at !== null && tookOn !== null && tookOn < at ? inSteps(record, seen, stands, tookOn, at, level) : null;
+  const steps = at !== null && tookOn !== null ? inSteps(record, seen, stands, tookOn, at, level) : null;
   const decisive = survival ? decisivePlots(record, stands, survival.value.differences, level) : [];
   if (survival) {
     const neverSeen = read.filter((one) => !seen.includes(one)).map((one) => one.plot.code);
@@ -67,14 +65,18 @@ export function analyseTrial(record: TrialRecord, options: AnalysisOptions = {})
     });
   }
 
-  const picks = trialPicks(record, read, at);
   const yieldOf = yieldFinding({ record, picks, stands, per, asOf: at, level, redeal });
   if (yieldOf) yieldOf.cautions = yieldCautions(record, yieldOf.value, picks);
-  const proposals = proposalFinding(record, {
-    survival,
-    fit: survival && at !== null ? fitShares({ record, stands, from: null, asOf: at, level }, 1) : null,
-    ratios: yieldRatios(record, modelPlots({ picks, stands, per: decidingPer(record) }), level),
-  });
+  const decidingOn = assessedOn(record, record.decidingAssessment, looks);
+  const proposals = proposalFinding(
+    record,
+    {
+      survival,
+      fit: survival && at !== null ? fitShares({ record, stands, from: null, asOf: at, level }, 1) : null,
+      ratios: yieldRatios(record, modelPlots({ picks, stands, per: decidingPer(record) }), level),
+    },
+    decidingOn !== null && at !== null && decidingOn > at,
+  );
 
   return {
     trial: {
@@ -84,6 +86,7 @@ export function analyseTrial(record: TrialRecord, options: AnalysisOptions = {})
       blocks: blockCount(record),
       check: record.check,
       tenderCheck: record.tenderCheck,
+      tested: testedHardiness(record, survival),
     },
     at,
     took: steps?.took ?? null,
@@ -102,29 +105,9 @@ export function analyseTrial(record: TrialRecord, options: AnalysisOptions = {})
   };
 }
 
-/** The deciding assessment's day when somebody has looked since; otherwise the last day of which anything is told. */
-function dayToTell(record: TrialRecord, read: ReadPlot[], looks: Day[]): Day | null {
-  const deciding = assessedOn(record, record.decidingAssessment, looks);
-  const last = lastTold(read);
-  return deciding !== null && last !== null && deciding < last ? deciding : last;
-}
-
 /** A yield floor is judged per plant set out, whatever is on show: what was lost must count. */
 function decidingPer(record: TrialRecord): YieldPer {
   return record.plots.some((plot) => plot.plants !== null) ? "plant" : "plot";
-}
-
-/**
- * The plots of which somebody told how many stand by a day. When others were counted, a plot that was not is unknown,
- * not all standing; when only losses are noted, a plot without any lost none.
- */
-function seenPlots(read: ReadPlot[], looks: Day[], at: Day): ReadPlot[] {
-  if (!looks.some((day) => day <= at)) return [];
-  const isTold = (one: ReadPlot, kinds: string[]) =>
-    one.facts.some((fact) => fact.seenOn <= at && kinds.includes(fact.kind));
-  const isCounted = read.some((one) => isTold(one, ["stand"]));
-  if (!isCounted) return read;
-  return read.filter((one) => isTold(one, ["stand", "loss", "removed", "regrew"]));
 }
 
 function inSteps(

@@ -362,9 +362,15 @@ export interface FloorEvidence {
 export interface Proposal {
   variety: string;
   choice: "grow again" | "try once more" | "drop" | null;
+  /** What the figures alone would propose, without any cap. */
+  onFigures: Proposal["choice"];
   floors: FloorEvidence[];
-  /** Why the proposal is not higher, in words: *the tender check stood*. */
+  /** Why this trial cannot earn *grow again*, whatever its figures: *the tender check stood*. */
+  barredBy: string | null;
+  /** Why the proposal is lower than the figures alone. */
   cappedBy: string | null;
+  /** Winters (seasons, for a rule without a survival floor) that it rests on, this one included. */
+  winters: number;
   reasons: string[];
   /** About how many plots of how many plants more would settle it; null where nothing is to settle or nothing tells. */
   settledBy: { plots: number; plantsPerPlot: number } | null;
@@ -381,6 +387,8 @@ export interface TrialFindings {
     blocks: number | null;
     check: string | null;
     tenderCheck: string | null;
+    /** Whether the winter tested hardiness: the tender check fell below the floor. Null without one to tell by. */
+    tested: boolean | null;
   };
   at: Day | null;
   took: Finding<Survival> | null;

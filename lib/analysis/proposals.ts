@@ -5,6 +5,7 @@ import { threeWayRule } from "@/lib/statistics/three-way-rule";
 import type { Rule } from "@/lib/words/trial";
 import { caution, inOrder } from "./caution-order";
 import type { Finding, FloorEvidence, Proposal, Survival } from "./finding";
+import { proposalOverWinters } from "./over-winters";
 import type { Share, ShareFit } from "./share-fit";
 import type { TrialRecord } from "./trial-record";
 import type { YieldRatio } from "./yield-ratio";
@@ -22,25 +23,33 @@ interface Evidence {
 
 /**
  * What the rule set before the trial proposes for each variety: *grow again* when each floor is met as surely as asked,
- * *drop* when some floor is missed as surely, otherwise *try once more*. Where the tender check stood, the winter did
- * not test hardiness and nothing is proposed to be grown again. The person decides.
+ * *drop* when some floor is missed as surely, otherwise *try once more*. Where the tender check stood the winter did not
+ * test hardiness, and one trial is one winter: nothing is proposed to be grown again from it alone, whatever its figures
+ * say (`proposalOverWinters` sets earlier winters beside them). The person decides.
+ *
+ * @param isToCome whether the assessment that decides lies ahead of everything seen
  */
 export function proposalFinding(
   record: TrialRecord,
   evidence: Pick<Evidence, "survival" | "fit" | "ratios">,
+  isToCome: boolean,
 ): Finding<Proposal[]> | null {
   const { rule } = record;
   if (rule === null || (rule.survivalFloor === null && rule.yieldFloor === null)) return null;
   const told: Evidence = { ...evidence, record, rule };
-  const stood = tenderStood(told);
-  const capped = stood
-    ? "the tender check stood, so this winter did not test hardiness"
-    : evidence.survival?.value.lookSee
-      ? "a look-see bed can tell dead from alive, not the better from the good"
-      : null;
+  const stood = testedHardiness(record, evidence.survival) === false;
+  const barred = isToCome
+    ? "the assessment that decides is still to come"
+    : stood
+      ? "the tender check stood, so this winter did not test hardiness"
+      : evidence.survival?.value.lookSee
+        ? "a look-see bed can tell dead from alive, not the better from the good"
+        : null;
   const { survival } = evidence;
   return {
-    value: record.varieties.map((variety) => proposalFor(variety, told, capped)),
+    value: record.varieties.map((variety) =>
+      proposalOverWinters(proposalFor(variety, told, barred), [], rule.sureness),
+    ),
     plants: survival?.plants ?? 0,
     plots: survival?.plots ?? 0,
     asOf: survival?.asOf ?? null,
@@ -51,7 +60,7 @@ export function proposalFinding(
     scale: "probability",
     level: rule.sureness,
     cautions: inOrder(
-      stood
+      stood && !isToCome
         ? [
             caution(
               "tender-stood",
@@ -63,14 +72,20 @@ export function proposalFinding(
   };
 }
 
-/** The winter was no test when the variety known to be tender met the floor, or half of it stood where there is none. */
-function tenderStood({ record, rule, survival }: Evidence): boolean {
-  const tender = survival?.value.varieties.find((variety) => variety.variety === record.tenderCheck);
-  if (tender?.estimate == null) return false;
-  return tender.estimate >= (rule.survivalFloor ?? 0.5);
+/**
+ * Whether the winter tested hardiness: no when the variety known to be tender met the floor, or half of it stood where
+ * there is none. Null without such a variety.
+ */
+export function testedHardiness(
+  { rule, tenderCheck }: TrialRecord,
+  survival: Finding<Survival> | null,
+): boolean | null {
+  const tender = survival?.value.varieties.find((variety) => variety.variety === tenderCheck);
+  if (tender?.estimate == null) return null;
+  return tender.estimate < (rule?.survivalFloor ?? 0.5);
 }
 
-function proposalFor(variety: string, told: Evidence, capped: string | null): Proposal {
+function proposalFor(variety: string, told: Evidence, barredBy: string | null): Proposal {
   const { rule, fit, record } = told;
   const share = fit?.shares.find((one) => one.variety === variety) ?? null;
   const ratio = told.ratios.find((one) => one.variety === variety) ?? null;
@@ -89,15 +104,18 @@ function proposalFor(variety: string, told: Evidence, capped: string | null): Pr
       probability: ratio?.atLeast(rule.yieldFloor) ?? null,
     });
   const probabilities = floors.map((floor) => floor.probability);
-  const uncapped = threeWayRule(probabilities, rule.sureness, false);
-  const choice = threeWayRule(probabilities, rule.sureness, capped !== null);
+  const onFigures = threeWayRule(probabilities, rule.sureness, false);
   return {
     variety,
-    choice,
+    choice: onFigures,
+    onFigures,
     floors,
-    cappedBy: uncapped !== choice ? capped : null,
-    reasons: reasonsFor(choice, rule),
-    settledBy: choice === "try once more" && capped === null ? settling(told, share, ratio, floors) : null,
+    barredBy,
+    cappedBy: null,
+    winters: 1,
+    reasons: reasonsFor(rule),
+    settledBy:
+      onFigures === "try once more" && barredBy === null ? settling(told, share, ratio, floors) : null,
   };
 }
 
@@ -111,12 +129,10 @@ function survivalProbability(fit: ShareFit | null, share: Share | null, floor: n
   );
 }
 
-function reasonsFor(choice: Proposal["choice"], rule: Rule): string[] {
-  const musts = rule.qualities.filter((quality) => quality.weight === "must").map((quality) => quality.trait);
-  return [
-    ...(choice === "grow again" ? ["On one winter: another winter may tell otherwise."] : []),
-    ...musts.map((trait) => `${trait} is a must of the rule, which these figures do not judge.`),
-  ];
+function reasonsFor(rule: Rule): string[] {
+  return rule.qualities
+    .filter((quality) => quality.weight === "must")
+    .map(({ trait }) => `${trait} is a must of the rule, which these figures do not judge.`);
 }
 
 /** The plots that would settle every floor that is open, if the variety goes on as it has. */

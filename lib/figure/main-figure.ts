@@ -3,10 +3,18 @@ import { sayPercent } from "@/lib/words/say-number";
 import type { Figure } from "./figure";
 import { intervalFigure } from "./interval-figure";
 
-/** Every variety under every cover (or from every sowing) on one scale; null where main plots were dealt nothing. */
-export function mainFigure(finding: Finding<Survival>, request: { widthPx: number }): Figure | null {
+/**
+ * Every variety under every cover (or from every sowing) on one scale, or under one of them; null where main plots were
+ * dealt nothing.
+ */
+export function mainFigure(
+  finding: Finding<Survival>,
+  request: { under?: string | null; widthPx: number },
+): Figure | null {
   const { main } = finding.value;
   if (!main) return null;
+  const only = main.cells.filter((cell) => cell.treatment === request.under);
+  const cells = only.length > 0 ? only : main.cells;
   const level = Math.round(finding.level * 100);
   const heading = main.factor === "cover" ? "cover" : "sowing";
   const title = `Stood, by ${heading} and variety`;
@@ -16,7 +24,7 @@ export function mainFigure(finding: Finding<Survival>, request: { widthPx: numbe
     title,
     description: `Share of plants standing with ${level} % limits for each variety under each ${heading}. The table beneath holds the same figures.`,
     widthPx: request.widthPx,
-    rows: main.cells.map((cell) => ({
+    rows: cells.map((cell) => ({
       label: `${cell.treatment}: ${cell.variety}`,
       estimate: cell.estimate,
       low: cell.low,
@@ -39,7 +47,7 @@ export function mainFigure(finding: Finding<Survival>, request: { widthPx: numbe
         { heading: "from", numeric: true },
         { heading: "to", numeric: true },
       ],
-      rows: main.cells.map((cell) => [
+      rows: cells.map((cell) => [
         cell.treatment,
         cell.variety,
         String(cell.plots),

@@ -25,5 +25,5 @@ export function sentenceForDifference(difference: Difference): string {
     const [near, far] = [points(low), points(high)].sort((a, b) => a - b);
     return `${variety} stood clearly ${word} than ${reference}: ${points(estimate)} ${side} in a hundred, somewhere between ${near} and ${far} ${side}.`;
   }
-  return `No clear difference between ${variety} and ${reference}: anything from ${moreOrFewer(low)} to ${moreOrFewer(high)} in a hundred.`;
+  return `No clear difference between ${variety} and ${reference}: ${variety} kept anything from ${moreOrFewer(low)} to ${moreOrFewer(high)} in a hundred.`;
 }

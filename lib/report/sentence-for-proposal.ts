@@ -16,12 +16,39 @@ export function sentenceForFloor(floor: FloorEvidence): string {
   return `${start} ${saySureness(floor.probability)} (${sayTimesInAHundred(floor.probability)}).`;
 }
 
-/** What the rule proposes for a variety; the person decides. */
+/**
+ * How likely the survival floor is met in another winter, which holds how far winters differ: *In another winter about 71
+ * times in 100, going by one winter; how far winters differ is taken from elsewhere.*
+ */
+export function sentenceForAnotherWinter(probability: number, winters: number): string {
+  const rests =
+    winters === 1
+      ? "going by this one alone; how far winters differ is assumed, not seen here"
+      : `going by ${winters} winters here`;
+  return `In another winter it would be met ${sayTimesInAHundred(probability)}, ${rests}.`;
+}
+
+/** What the rule proposes for a variety and what would settle it; the person decides. */
 export function sentenceForProposal(proposal: Proposal): string {
-  if (proposal.choice === null) return `${proposal.variety}: the rule proposes nothing.`;
-  const cap = proposal.cappedBy ? ` It goes no higher because ${proposal.cappedBy}.` : "";
-  const settle = proposal.settledBy
-    ? ` About ${proposal.settledBy.plots} more ${proposal.settledBy.plots === 1 ? "plot" : "plots"} of ${proposal.settledBy.plantsPerPlot} would settle it.`
-    : "";
-  return `${proposal.variety}: the rule proposes “${proposal.choice}”.${cap}${settle}`;
+  const { variety, choice, onFigures, barredBy, cappedBy, winters } = proposal;
+  if (choice === null) return `${variety}: the rule proposes nothing.`;
+  const cap = cappedBy === null ? "" : ` By the figures alone it would be “${onFigures}”, but ${cappedBy}.`;
+  const rests = choice === "grow again" ? ` That rests on ${winters} winters.` : "";
+  const onlyWinters = cappedBy !== null && barredBy === null;
+  const settle = onlyWinters
+    ? " Another winter that goes like this one would settle it."
+    : choice === "try once more" && barredBy === null
+      ? ` ${settledWords(proposal)}`
+      : "";
+  return `${variety}: the rule proposes “${choice}”.${rests}${cap}${settle}`;
+}
+
+function settledWords({ settledBy, floors }: Proposal): string {
+  if (settledBy) {
+    const { plots, plantsPerPlot } = settledBy;
+    return `About ${plots} more ${plots === 1 ? "plot" : "plots"} of ${plantsPerPlot} ${plantsPerPlot === 1 ? "plant" : "plants"} would settle it, if they went as these.`;
+  }
+  return floors.some((floor) => floor.probability === null)
+    ? "What would settle it cannot be told from this record."
+    : "It lies so near the floor that no number of plots a garden can hold would settle it.";
 }

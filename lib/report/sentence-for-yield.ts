@@ -35,7 +35,7 @@ export function sentenceForYieldDifference(difference: YieldDifference, unit: st
       return `${variety} clearly out-yielded ${reference}: ${sayDecimal(ratio, 2)} times as much, ${range}.${wiped}`;
     if (ratioHigh < 1)
       return `${variety} clearly yielded less than ${reference}: ${sayDecimal(ratio, 2)} times as much, ${range}.${wiped}`;
-    return `No clear difference in yield between ${variety} and ${reference}: ${range} as much.${wiped}`;
+    return `No clear difference in yield between ${variety} and ${reference}: ${variety} gave ${range} as much.${wiped}`;
   }
   if (estimate === null || low === null || high === null)
     return `${variety} and ${reference} cannot be compared in yield.${wiped}`;
@@ -43,5 +43,5 @@ export function sentenceForYieldDifference(difference: YieldDifference, unit: st
   const side = (value: number) => `${size(value)} ${value < 0 ? "less" : "more"}`;
   if (low > 0 || high < 0)
     return `${variety} clearly yielded ${low > 0 ? "more" : "less"} than ${reference}: ${size(estimate)}, somewhere between ${side(low)} and ${side(high)}.${wiped}`;
-  return `No clear difference in yield between ${variety} and ${reference}: anything from ${side(low)} to ${side(high)}.${wiped}`;
+  return `No clear difference in yield between ${variety} and ${reference}: ${variety} gave anything from ${side(low)} to ${side(high)}.${wiped}`;
 }

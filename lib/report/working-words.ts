@@ -38,7 +38,7 @@ export function yieldWorking(finding: Finding<YieldAnalysis>): string[] {
   return [
     `Only trial picks are compared: ${picks.days.length} ${picks.days.length === 1 ? "day" : "days"} on which every plot was asked for. Nothing to pick counts as 0 g; a plot that was not picked is missing.`,
     `The model is ${model}; means weigh every block the same. Limits of a mean are at ${level} % for it alone, differences to the check are Dunnett's, all pairs Tukey and Kramer's.`,
-    "The multiple of the check is taken on the log scale, chosen beforehand, since plots scatter more where they yield more.",
+    "The multiple of the check is taken on the log scale, chosen beforehand, since plots scatter more where they yield more; its limits are for each variety alone, while those of the differences are for all comparisons at once, so the two may not agree on what is clear.",
     `${residualDf} residual degrees of freedom${cv === null ? "" : `; the coefficient of variation is ${sayDecimal(cv, 1)} %`}.`,
     ...(tukeyOneDf
       ? [

@@ -15,6 +15,7 @@ export function findingsKey(record: TrialRecord, options: AnalysisOptions): stri
         options.at,
         options.yieldPer,
         options.level,
+        options.leavingOut,
         options.withoutRedealing ?? false,
       ]),
     )

@@ -6,9 +6,9 @@ import type { TrialFindings } from "@/lib/analysis/finding";
 import { type Outcome, refusal, success } from "@/lib/words/fault";
 import type { House } from "./house";
 import { readForm } from "./read-form";
-import { trialFindings } from "./trial-findings";
 import type { Use, VerdictFigures } from "./trial-verdicts";
 import { trialView } from "./trial-view";
+import { verdictFindings } from "./verdict-findings";
 
 const verdictSchema = z.object({
   trialId: z.string(),
@@ -62,7 +62,11 @@ export function recordVerdict(house: House, input: unknown): Outcome<{ verdictId
       (last.use as Use).purpose === (purpose ?? trial.purpose)
     )
       return success({ verdictId: last.id });
-    const figures = figuresFor(trialFindings(house, trialId), entry.variety, trial.rule?.version ?? null);
+    const figures = figuresFor(
+      verdictFindings(house, trialId)?.findings ?? null,
+      entry.variety,
+      trial.rule?.version ?? null,
+    );
     const use: Use = {
       crop: trial.crop,
       variety: entry.variety,

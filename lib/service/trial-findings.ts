@@ -9,6 +9,8 @@ export interface FindingsQuestion {
   /** The day to tell of; without one, the deciding assessment or the last day seen. */
   at?: Day;
   yieldPer?: YieldPer;
+  /** Code of a plot to leave out. */
+  leavingOut?: string;
 }
 
 /**

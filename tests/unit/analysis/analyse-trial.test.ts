@@ -343,16 +343,16 @@ describe("what the rule proposes", () => {
     expect(codes(checkRecord())).toContain("rule-missing");
   });
 
-  it("grows again, tries once more or drops by the probability of the floor", () => {
+  it("grows again, tries once more or drops by the probability of the floor, and no higher than once more on one winter", () => {
     const { proposals } = analyseTrial(checkRecord({ rule }));
-    expect(proposals?.value.map(({ variety, choice }) => [variety, choice])).toEqual([
-      ["Pennick", "grow again"],
-      ["Hollin", "drop"],
-      ["Carrow", "grow again"],
-      ["Thornlea", "drop"],
+    expect(proposals?.value.map(({ variety, choice, onFigures }) => [variety, choice, onFigures])).toEqual([
+      ["Pennick", "try once more", "grow again"],
+      ["Hollin", "drop", "drop"],
+      ["Carrow", "try once more", "grow again"],
+      ["Thornlea", "drop", "drop"],
     ]);
+    expect(proposals?.value[0].cappedBy).toBe("this is its first winter here, and a verdict rests on two");
     expect(proposals?.value[0].reasons).toEqual([
-      "On one winter: another winter may tell otherwise.",
       "colour is a must of the rule, which these figures do not judge.",
     ]);
   });
@@ -375,7 +375,7 @@ describe("what the rule proposes", () => {
     });
     expect(proposals?.cautions.map((caution) => caution.code)).toEqual(["tender-stood"]);
     const tested = analyseTrial(checkRecord({ rule, tenderCheck: "Thornlea" }));
-    expect(tested.proposals?.value[0].choice).toBe("grow again");
+    expect(tested.proposals?.value[0]).toMatchObject({ onFigures: "grow again", barredBy: null });
   });
 
   it("judges a yield floor per plant set out, whatever scale is on show, and never the check by itself", () => {
@@ -389,7 +389,11 @@ describe("what the rule proposes", () => {
     });
     const perPlant = analyseTrial(record).proposals?.value;
     expect(analyseTrial(record, { yieldPer: "m2" }).proposals?.value).toEqual(perPlant);
-    expect(perPlant?.[0]).toMatchObject({ variety: "Pennick", choice: "grow again" });
+    expect(perPlant?.[0]).toMatchObject({
+      variety: "Pennick",
+      onFigures: "grow again",
+      cappedBy: "this is its first season here, and a verdict rests on two",
+    });
     expect(perPlant?.[1]).toMatchObject({ variety: "Hollin", choice: null, floors: [] });
   });
 

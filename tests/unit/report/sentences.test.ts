@@ -1,9 +1,19 @@
 import { describe, expect, it } from "vitest";
-import type { Difference, SurvivalOfVariety, YieldDifference, YieldMean } from "@/lib/analysis/finding";
+import type {
+  Difference,
+  Proposal,
+  SurvivalOfVariety,
+  YieldDifference,
+  YieldMean,
+} from "@/lib/analysis/finding";
 import { sentenceForDifference } from "@/lib/report/sentence-for-difference";
 import { sentenceForLosses } from "@/lib/report/sentence-for-losses";
 import { sentenceForInteractions, sentenceForTreatments } from "@/lib/report/sentence-for-main";
-import { sentenceForFloor, sentenceForProposal } from "@/lib/report/sentence-for-proposal";
+import {
+  sentenceForAnotherWinter,
+  sentenceForFloor,
+  sentenceForProposal,
+} from "@/lib/report/sentence-for-proposal";
 import {
   sentenceForCountDifference,
   sentenceForScoreDifference,
@@ -99,7 +109,7 @@ describe("the sentence for a difference", () => {
   it("never turns limits on both sides into a finding that there is none", () => {
     const said = sentenceForDifference({ ...difference, low: -0.11, high: 0.48 });
     expect(said).toBe(
-      "No clear difference between Pennick and Hollin: anything from 11 fewer to 48 more in a hundred.",
+      "No clear difference between Pennick and Hollin: Pennick kept anything from 11 fewer to 48 more in a hundred.",
     );
     expect(said).not.toMatch(/no difference/i);
   });
@@ -151,7 +161,7 @@ describe("the sentences for yield", () => {
 
   it("prefers the multiple of the check, clear or not", () => {
     expect(sentenceForYieldDifference(yieldDifference, "g")).toBe(
-      "No clear difference in yield between Pennick and Hollin: somewhere between 0.91 and 1.55 times as much.",
+      "No clear difference in yield between Pennick and Hollin: Pennick gave somewhere between 0.91 and 1.55 times as much.",
     );
     expect(sentenceForYieldDifference({ ...yieldDifference, ratioLow: 1.02 }, "g")).toBe(
       "Pennick clearly out-yielded Hollin: 1.20 times as much, somewhere between 1.02 and 1.55 times.",
@@ -161,7 +171,7 @@ describe("the sentences for yield", () => {
   it("falls back to the difference and tells of plots that yielded nothing", () => {
     const bare = { ...yieldDifference, ratio: null, ratioLow: null, ratioHigh: null, plotsWipedOut: 2 };
     expect(sentenceForYieldDifference(bare, "g")).toBe(
-      "No clear difference in yield between Pennick and Hollin: anything from 14 g less to 60 g more. 2 plots of Pennick yielded nothing.",
+      "No clear difference in yield between Pennick and Hollin: Pennick gave anything from 14 g less to 60 g more. 2 plots of Pennick yielded nothing.",
     );
     expect(sentenceForYieldDifference({ ...bare, low: 4, plotsWipedOut: 0 }, "g")).toBe(
       "Pennick clearly yielded more than Hollin: 23 g, somewhere between 4 g more and 60 g more.",
@@ -217,18 +227,40 @@ describe("the sentences for losses, floors and proposals", () => {
   });
 
   it("says what holds a proposal down and what would settle it", () => {
-    expect(
-      sentenceForProposal({
-        variety: "Carrow",
-        choice: "try once more",
-        floors: [],
-        cappedBy: "the tender check stood",
-        reasons: [],
-        settledBy: { plots: 4, plantsPerPlot: 6 },
-      }),
-    ).toBe(
-      "Carrow: the rule proposes “try once more”. It goes no higher because the tender check stood. About 4 more plots of 6 would settle it.",
+    const open: Proposal = {
+      variety: "Carrow",
+      choice: "try once more",
+      onFigures: "try once more",
+      floors: [{ of: "survival", floor: 0.6, probability: 0.7 }],
+      barredBy: null,
+      cappedBy: null,
+      winters: 1,
+      reasons: [],
+      settledBy: { plots: 4, plantsPerPlot: 6 },
+    };
+    expect(sentenceForProposal(open)).toBe(
+      "Carrow: the rule proposes “try once more”. About 4 more plots of 6 plants would settle it, if they went as these.",
     );
+    expect(sentenceForProposal({ ...open, settledBy: null })).toContain("no number of plots");
+    const well: Proposal = { ...open, onFigures: "grow again", settledBy: null };
+    const first = "this is its first winter here, and a verdict rests on two";
+    expect(sentenceForProposal({ ...well, cappedBy: first })).toBe(
+      "Carrow: the rule proposes “try once more”. By the figures alone it would be “grow again”, but this is its first winter here, and a verdict rests on two. Another winter that goes like this one would settle it.",
+    );
+    const stood = "the tender check stood";
+    expect(sentenceForProposal({ ...well, barredBy: stood, cappedBy: stood })).toBe(
+      "Carrow: the rule proposes “try once more”. By the figures alone it would be “grow again”, but the tender check stood.",
+    );
+    expect(sentenceForProposal({ ...well, choice: "grow again", winters: 2 })).toBe(
+      "Carrow: the rule proposes “grow again”. That rests on 2 winters.",
+    );
+  });
+
+  it("says what another winter may bring, and how little one winter knows of it", () => {
+    expect(sentenceForAnotherWinter(0.71, 1)).toBe(
+      "In another winter it would be met 71 times in 100, going by this one alone; how far winters differ is assumed, not seen here.",
+    );
+    expect(sentenceForAnotherWinter(0.71, 3)).toContain("going by 3 winters here");
   });
 });
 
@@ -256,18 +288,21 @@ describe("the sentences for covers, scores and counts", () => {
 
   it("says scores as how often the one is the higher, and counts as multiples", () => {
     const superiority = { variety: "Pennick", reference: "Hollin", superiority: 0.7, z: 1, p: 0.3 };
-    expect(sentenceForScoreDifference({ ...superiority, low: 0.4, high: 0.9 })).toBe(
+    expect(sentenceForScoreDifference({ ...superiority, low: 0.4, high: 0.9 }, 6)).toBe(
       "No clear difference in score between Pennick and Hollin: Pennick is the higher somewhere between 40 and 90 times in 100.",
     );
-    expect(sentenceForScoreDifference({ ...superiority, low: 0.6, high: 0.9 })).toContain(
+    expect(sentenceForScoreDifference({ ...superiority, low: 0.6, high: 0.9 }, 6)).toContain(
       "clearly scores higher",
+    );
+    expect(sentenceForScoreDifference({ ...superiority, low: 0.6, high: 0.9 }, 4)).toBe(
+      "Pennick scored higher than Hollin in this bed; 4 plots of each are too few to call that clear.",
     );
     expect(
       sentenceForScores({ variety: "Pennick", plots: 3, median: 6, lowest: 5, highest: 7.5 }, "score"),
     ).toBe("Pennick: 6 in the middle of 3 plots, from 5 to 7.5.");
     const ratio = { variety: "Pennick", reference: "Hollin", ratio: 2, p: 0.1 };
     expect(sentenceForCountDifference({ ...ratio, low: 0.8, high: 5 })).toBe(
-      "No clear difference between Pennick and Hollin: somewhere between 0.80 and 5.00 times as many.",
+      "No clear difference between Pennick and Hollin: Pennick had somewhere between 0.80 and 5.00 times as many.",
     );
     expect(sentenceForCountDifference({ ...ratio, low: null, high: null })).toContain("cannot be compared");
   });

@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import Link from "next/link";
 import { notFound } from "next/navigation";
 import { Suspense } from "react";
 import { SendButton } from "@/app/_ui/button";
@@ -17,36 +18,24 @@ import { headline } from "@/lib/report/headline";
 import { lossRows } from "@/lib/report/loss-rows";
 import { sentenceForDifference } from "@/lib/report/sentence-for-difference";
 import { sentenceForLosses } from "@/lib/report/sentence-for-losses";
+import { sentenceForStillToCome, sentenceForTest } from "@/lib/report/sentence-for-test";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import { meanDaysRows, stretchRows } from "@/lib/report/standing-rows";
 import { openHouse } from "@/lib/service/house";
-import { type FindingsQuestion, trialFindings } from "@/lib/service/trial-findings";
+import { trialFindings } from "@/lib/service/trial-findings";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
-import { type Day, isDay, sayDay } from "@/lib/words/day";
+import { sayDay } from "@/lib/words/day";
 import { BedResults } from "./_parts/bed-results";
 import { LuckOfTheDraw } from "./_parts/luck-of-the-draw";
 import { MainResults } from "./_parts/main-results";
 import { Sources, SurvivalWorking } from "./_parts/survival-working";
 import { TraitResults } from "./_parts/trait-results";
 import { YieldResults } from "./_parts/yield-results";
+import { addressOf, askedOf, perChoices, type ResultsAsked } from "./asked";
 
 export const metadata: Metadata = { title: "Results" };
 
 type Findings = NonNullable<ReturnType<typeof trialFindings>>;
-
-const perChoices = [
-  { value: "plant", words: "per plant set out" },
-  { value: "m2", words: "per square metre" },
-  { value: "standing", words: "per plant standing" },
-  { value: "plot", words: "per plot" },
-] as const;
-type Per = (typeof perChoices)[number]["value"];
-
-function asked(search: Record<string, string | string[] | undefined>): { at: Day | null; per: Per } {
-  const at = typeof search.at === "string" && isDay(search.at) ? search.at : null;
-  const per = perChoices.find((choice) => choice.value === search.per)?.value ?? "plant";
-  return { at, per };
-}
 
 /** What the bed proved, and what it did not: words first, figures beside them, tables beneath, the working behind. */
 export default async function ResultsPage({
@@ -57,49 +46,98 @@ export default async function ResultsPage({
   searchParams: Promise<Record<string, string | string[] | undefined>>;
 }) {
   const { id } = await params;
-  const { at, per } = asked(await searchParams);
+  const search = await searchParams;
   const house = openHouse();
   const trial = trialView(house, id);
-  const question: FindingsQuestion = { ...(at && { at }), yieldPer: per };
+  if (!trial) notFound();
+  const question = askedOf(
+    (name) => {
+      const value = search[name];
+      return typeof value === "string" ? value : null;
+    },
+    trial.plots.map((plot) => plot.code),
+  );
   const findings = trialFindings(house, id, question);
-  if (!trial || !findings) notFound();
+  if (!findings) notFound();
   return (
     <>
       <Section title="What the bed says">
+        {question.leavingOut && <LeftOut trial={trial} question={question} code={question.leavingOut} />}
         <p>
           {findings.at && <>As of {sayDay(findings.at, true)}. </>}
           {headline(findings)}
+          {sentenceForTest(findings) && <> {sentenceForTest(findings)}</>}
         </p>
+        <StillToCome trial={trial} />
         <Cautions cautions={findings.cautions} />
-        <Choices trial={trial} findings={findings} at={at} per={per} />
+        <Choices trial={trial} findings={findings} question={question} />
+        <HowToRead findings={findings} />
       </Section>
       <Standing trial={trial} findings={findings} />
       <AgainstCheck trial={trial} findings={findings} question={question} />
-      <MainResults findings={findings} />
+      <MainResults findings={findings} under={question.under ?? null} />
       <Losses findings={findings} />
       <OverTime findings={findings} />
       <YieldResults trialId={id} findings={findings} question={question} />
       <TraitResults findings={findings} />
-      <BedResults trial={trial} findings={findings} />
+      <BedResults trial={trial} findings={findings} leftOut={question.leavingOut ?? null} />
+      {(findings.survival || findings.yield) && (
+        <Section title="Do it again elsewhere">
+          <p>
+            <a href={`/trials/${id}/results/r-script${addressOf(question)}`}>The R script</a> holds these
+            plots and works the figures out again, by R’s own models where it has them; it prints its figures
+            beside those on this page. What comes of dealing the layout again, scores and counts are not in
+            it.
+          </p>
+        </Section>
+      )}
     </>
   );
 }
 
-/** Another day or another measure of yield; the address keeps the choice, so that it can be sent on. */
+/** Said before everything else, since nothing on the page is the whole trial's then. */
+function LeftOut({ trial, question, code }: { trial: TrialView; question: ResultsAsked; code: string }) {
+  const plot = trial.plots.find((one) => one.code === code);
+  const variety = trial.entries.find((entry) => entry.id === plot?.entryId)?.variety;
+  return (
+    <div className={styles.caution} role="note">
+      <p>
+        <strong>
+          Plot {code}
+          {variety && ` (${variety})`} is left out.
+        </strong>{" "}
+        This shows how far the answer hangs on it; it is not the trial’s answer. No verdict is proposed from
+        it.{" "}
+        <Link href={`/trials/${trial.id}/results${addressOf({ ...question, leavingOut: undefined })}`}>
+          Back to the whole trial
+        </Link>
+      </p>
+    </div>
+  );
+}
+
+/** What the winter may still bring, while the trial runs. */
+function StillToCome({ trial }: { trial: TrialView }) {
+  const told = sentenceForStillToCome(trial);
+  return told ? <p className={styles.soft}>{told}</p> : null;
+}
+
+/** Another day, another measure of yield, or a plot left out; the address keeps the choice, so that it can be sent on. */
 function Choices({
   trial,
   findings,
-  at,
-  per,
+  question,
 }: {
   trial: TrialView;
   findings: Findings;
-  at: Day | null;
-  per: Per;
+  question: ResultsAsked;
 }) {
+  const { at, yieldPer, leavingOut, under } = question;
+  const main = findings.survival?.value.main;
   const looked = findings.standing?.value.flatMap((curve) => curve.steps.map((step) => step.day)) ?? [];
   const days = [...new Set([...looked, ...(findings.at ? [findings.at] : []), ...(at ? [at] : [])])].sort();
   if (days.length === 0) return null;
+  const varieties = new Map(trial.entries.map((entry) => [entry.id, entry.variety]));
   return (
     <form className={`${styles.acts} ${styles.screenOnly}`} action={`/trials/${trial.id}/results`}>
       <SelectField
@@ -112,9 +150,54 @@ function Choices({
           ...days.map((day) => ({ value: day, words: sayDay(day, true) })),
         ]}
       />
-      <SelectField name="per" label="Yield" faults={[]} value={per} options={perChoices} />
+      <SelectField name="per" label="Yield" faults={[]} value={yieldPer ?? "plant"} options={perChoices} />
+      {main && (
+        <SelectField
+          name="under"
+          label={main.factor === "cover" ? "Under" : "Sown"}
+          faults={[]}
+          value={under ?? ""}
+          options={[
+            { value: "", words: main.factor === "cover" ? "every cover" : "on every date" },
+            ...main.treatments.map(({ treatment }) => ({ value: treatment, words: treatment })),
+          ]}
+        />
+      )}
+      <SelectField
+        name="without"
+        label="Plots"
+        faults={[]}
+        value={leavingOut ?? ""}
+        options={[
+          { value: "", words: "all of them" },
+          ...trial.plots.map((plot) => ({
+            value: plot.code,
+            words: `without ${plot.code}, ${varieties.get(plot.entryId) ?? ""}`,
+          })),
+        ]}
+      />
       <SendButton>Show</SendButton>
     </form>
+  );
+}
+
+/** What the words mean that come again and again below, said once. */
+function HowToRead({ findings }: { findings: Findings }) {
+  const level = (findings.survival ?? findings.yield)?.level;
+  if (level === undefined) return null;
+  return (
+    <Working summary="What “clearly” and “somewhere between” mean here">
+      <p>
+        “Somewhere between” gives {Math.round(level * 100)} % limits: made in this way, they hold the true
+        figure about {Math.round(level * 20)} times in 20. “Clearly” is said of a difference whose limits lie
+        wholly on one side. “No clear difference” is not proof that there is none: it says how large one may
+        still be.
+      </p>
+      <p>
+        All of it is of this bed and these months. Another bed or another winter may tell otherwise, and the
+        limits do not hold that.
+      </p>
+    </Working>
   );
 }
 
@@ -159,7 +242,7 @@ function AgainstCheck({
 }: {
   trial: TrialView;
   findings: Findings;
-  question: FindingsQuestion;
+  question: ResultsAsked;
 }) {
   const { survival } = findings;
   if (!survival || survival.value.differences.length === 0) return null;

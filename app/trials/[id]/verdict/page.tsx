@@ -7,21 +7,26 @@ import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
 import { Working } from "@/app/_ui/working";
 import { sentenceForDifference } from "@/lib/report/sentence-for-difference";
-import { sentenceForFloor, sentenceForProposal } from "@/lib/report/sentence-for-proposal";
+import {
+  sentenceForAnotherWinter,
+  sentenceForFloor,
+  sentenceForProposal,
+} from "@/lib/report/sentence-for-proposal";
+import { sentenceForTest } from "@/lib/report/sentence-for-test";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import { sentenceForYieldDifference } from "@/lib/report/sentence-for-yield";
 import { surenessWords } from "@/lib/report/sureness";
 import { openHouse } from "@/lib/service/house";
-import { trialFindings } from "@/lib/service/trial-findings";
 import { trialVerdicts, type VerdictLine } from "@/lib/service/trial-verdicts";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
+import { type VerdictFindings, verdictFindings } from "@/lib/service/verdict-findings";
 import { sayDay } from "@/lib/words/day";
 import { sayRule } from "../_parts/say-rule";
 import { VerdictForm } from "./_parts/verdict-form";
 
 export const metadata: Metadata = { title: "Verdict" };
 
-type Findings = NonNullable<ReturnType<typeof trialFindings>>;
+type Findings = VerdictFindings["findings"];
 type Entry = TrialView["entries"][number];
 
 /** The rule, what the bed says to it, and for each variety the evidence, the proposal and a person's own last word. */
@@ -29,8 +34,9 @@ export default async function VerdictPage({ params }: { params: Promise<{ id: st
   const { id } = await params;
   const house = openHouse();
   const trial = trialView(house, id);
-  const findings = trialFindings(house, id);
-  if (!trial || !findings) notFound();
+  const told = verdictFindings(house, id);
+  if (!trial || !told) notFound();
+  const { findings, anotherWinter } = told;
   const verdicts = trialVerdicts(house, id);
   const { proposals } = findings;
   return (
@@ -44,6 +50,7 @@ export default async function VerdictPage({ params }: { params: Promise<{ id: st
         ) : (
           <p>No rule was set, so the figures propose nothing. You decide all the same.</p>
         )}
+        {sentenceForTest(findings) && <p>{sentenceForTest(findings)}</p>}
         <p>
           {useWords(trial)} The figures are{" "}
           {findings.at ? `those of ${sayDay(findings.at, true)}` : "not there yet"};{" "}
@@ -60,8 +67,10 @@ export default async function VerdictPage({ params }: { params: Promise<{ id: st
             ])}
           />
           <p>
-            The probabilities are of this bed and this winter. Another winter may tell otherwise: a verdict is
-            best rested on two, of which at least one tested the plants.
+            These are of this bed and this winter. For another winter a second figure stands beside them,
+            which holds how far winters differ; where there was one only, that is assumed. A verdict rests on
+            two winters, of which at least one tested the plants: on the first, the rule proposes nothing
+            higher than “try once more”. You may choose otherwise and say why.
           </p>
         </Working>
       </Section>
@@ -71,9 +80,18 @@ export default async function VerdictPage({ params }: { params: Promise<{ id: st
           trialId={id}
           entry={entry}
           findings={findings}
+          anotherWinter={anotherWinter.get(entry.variety) ?? null}
           verdicts={verdicts.filter((verdict) => verdict.entryId === entry.id)}
         />
       ))}
+      <Section title="What is still open">
+        <p>
+          {verdicts.length === 0
+            ? "No verdict has been given yet."
+            : "Varieties without a verdict, or to be tried once more, can go straight into the next trial with the checks."}{" "}
+          <Link href={`/trials/new?from=${id}&only=undecided`}>Plan a trial of what is still undecided</Link>
+        </p>
+      </Section>
     </>
   );
 }
@@ -96,11 +114,13 @@ function EntryVerdict({
   trialId,
   entry,
   findings,
+  anotherWinter,
   verdicts,
 }: {
   trialId: string;
   entry: Entry;
   findings: Findings;
+  anotherWinter: number | null;
   verdicts: VerdictLine[];
 }) {
   const { survival, yield: harvest, proposals } = findings;
@@ -121,7 +141,12 @@ function EntryVerdict({
         {yielded && harvest && <li>{sentenceForYieldDifference(yielded, harvest.value.unit)}</li>}
         {!share && !yielded && <li>Nothing has been recorded of it yet.</li>}
         {proposal?.floors.map((floor) => (
-          <li key={floor.of}>{sentenceForFloor(floor)}</li>
+          <li key={floor.of}>
+            {sentenceForFloor(floor)}
+            {floor.of === "survival" && anotherWinter !== null && (
+              <> {sentenceForAnotherWinter(anotherWinter, proposal.winters)}</>
+            )}
+          </li>
         ))}
       </ul>
       {proposal && (

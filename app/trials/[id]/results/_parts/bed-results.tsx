@@ -7,7 +7,16 @@ import type { TrialView } from "@/lib/service/trial-view";
 type Findings = NonNullable<ReturnType<typeof trialFindings>>;
 
 /** Each bed to scale with what stands in every plot, so that a bad end of the bed shows. */
-export function BedResults({ trial, findings }: { trial: TrialView; findings: Findings }) {
+export function BedResults({
+  trial,
+  findings,
+  leftOut,
+}: {
+  trial: TrialView;
+  findings: Findings;
+  /** Code of a plot that somebody chose to leave out. */
+  leftOut: string | null;
+}) {
   const known = findings.plots.filter((plot) => plot.standing !== null);
   if (known.length === 0) return null;
   const outcomes = new Map(findings.plots.map((plot) => [plot.plotId, plot]));
@@ -35,9 +44,11 @@ export function BedResults({ trial, findings }: { trial: TrialView; findings: Fi
                     variety: entry?.variety ?? "",
                     words: isKnown
                       ? `${outcome.standing} of ${outcome.setOut}`
-                      : outcome?.leftOn
-                        ? "left"
-                        : "not seen",
+                      : plot.code === leftOut
+                        ? "left out"
+                        : outcome?.leftOn
+                          ? "left"
+                          : "not seen",
                     shade: isKnown ? outcome.lost / (outcome.setOut as number) : null,
                     isCheck: entry?.role === "check",
                   };

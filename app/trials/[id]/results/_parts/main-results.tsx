@@ -7,12 +7,13 @@ import {
   sentenceForTreatment,
   sentenceForTreatments,
 } from "@/lib/report/sentence-for-main";
+import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import type { trialFindings } from "@/lib/service/trial-findings";
 
 type Findings = NonNullable<ReturnType<typeof trialFindings>>;
 
-/** What the covers or sowing dates did that whole main plots were dealt. */
-export function MainResults({ findings }: { findings: Findings }) {
+/** What the covers or sowing dates did that whole main plots were dealt, and how every variety stood under each. */
+export function MainResults({ findings, under }: { findings: Findings; under: string | null }) {
   const { survival } = findings;
   const main = survival?.value.main;
   if (!survival || !main) return null;
@@ -27,7 +28,21 @@ export function MainResults({ findings }: { findings: Findings }) {
         ))}
         {main.interactions.length > 0 && <li>{sentenceForInteractions(main.interactions)}</li>}
       </ul>
-      <FigureWithTable draw={(widthPx) => mainFigure(survival, { widthPx })} />
+      {main.treatments
+        .filter(({ treatment }) => treatment === under)
+        .map(({ treatment }) => (
+          <div key={treatment}>
+            <h3>{main.factor === "cover" ? `Under ${treatment} alone` : treatment}</h3>
+            <ul className={styles.lines}>
+              {main.cells
+                .filter((cell) => cell.treatment === treatment)
+                .map((cell) => (
+                  <li key={cell.variety}>{sentenceForVariety(cell)}</li>
+                ))}
+            </ul>
+          </div>
+        ))}
+      <FigureWithTable draw={(widthPx) => mainFigure(survival, { under, widthPx })} />
     </Section>
   );
 }

@@ -30,7 +30,16 @@ export function TraitResults({ findings }: { findings: Findings }) {
           {value.differences.length > 0 && (
             <ul className={styles.lines}>
               {value.differences.map((difference) => (
-                <li key={difference.variety}>{sentenceForScoreDifference(difference)}</li>
+                <li key={difference.variety}>
+                  {sentenceForScoreDifference(
+                    difference,
+                    Math.min(
+                      ...value.varieties
+                        .filter(({ variety }) => [difference.variety, difference.reference].includes(variety))
+                        .map(({ plots }) => plots),
+                    ),
+                  )}
+                </li>
               ))}
             </ul>
           )}

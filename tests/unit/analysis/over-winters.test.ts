@@ -1,0 +1,65 @@
+import { describe, expect, it } from "vitest";
+import type { Proposal } from "@/lib/analysis/finding";
+import { type EarlierWinter, proposalOverWinters } from "@/lib/analysis/over-winters";
+
+const met: Proposal = {
+  variety: "Pennick",
+  choice: "grow again",
+  onFigures: "grow again",
+  floors: [{ of: "survival", floor: 0.6, probability: 0.93 }],
+  barredBy: null,
+  cappedBy: null,
+  winters: 1,
+  reasons: [],
+  settledBy: null,
+};
+const good: EarlierWinter = { season: "2024/25", standing: 15, effectivePlants: 18, tested: true };
+
+describe("a proposal with earlier winters beside it", () => {
+  it("goes no higher than once more on the first winter", () => {
+    expect(proposalOverWinters(met, [], 0.8)).toMatchObject({
+      choice: "try once more",
+      onFigures: "grow again",
+      cappedBy: "this is its first winter here, and a verdict rests on two",
+      winters: 1,
+    });
+  });
+
+  it("grows again on two winters that agree, whatever the order of the trials of one season", () => {
+    expect(proposalOverWinters(met, [good, good], 0.8)).toMatchObject({
+      choice: "grow again",
+      cappedBy: null,
+      winters: 2,
+    });
+  });
+
+  it("is held down by an earlier winter that surely missed the floor, and names it", () => {
+    const bad = { ...good, standing: 3 };
+    expect(proposalOverWinters(met, [bad], 0.8)).toMatchObject({
+      choice: "try once more",
+      cappedBy: "the winter of 2024/25 missed the floor",
+    });
+    const unsure = { ...good, standing: 11 };
+    expect(proposalOverWinters(met, [unsure], 0.8).choice).toBe("grow again");
+  });
+
+  it("is held down by a tender check that stood, however many winters there were", () => {
+    const barred = { ...met, barredBy: "the tender check stood" };
+    expect(proposalOverWinters(barred, [good], 0.8)).toMatchObject({
+      choice: "try once more",
+      cappedBy: "the tender check stood",
+    });
+  });
+
+  it("drops on one winter where the figures say so: what died here need not be tried twice", () => {
+    const missed: Proposal = { ...met, choice: "drop", onFigures: "drop" };
+    expect(proposalOverWinters(missed, [], 0.8)).toMatchObject({ choice: "drop", cappedBy: null });
+  });
+
+  it("speaks of seasons where the rule has no floor for survival", () => {
+    const byYield: Proposal = { ...met, floors: [{ of: "yield", floor: 0.9, probability: 0.95 }] };
+    expect(proposalOverWinters(byYield, [], 0.8).cappedBy).toBe(
+      "this is its first season here, and a verdict rests on two",
+    );
+  });
+});
