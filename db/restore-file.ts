@@ -13,6 +13,16 @@ function settle(file: string): void {
 }
 
 /**
+ * Reads a copy through and says by throwing why it cannot be put back: it is from a newer version (`NewerDatabaseError`),
+ * is not whole (`BrokenFileError`), or is no garden's file (`UnreadableDatabaseError`). Nothing of it is changed.
+ */
+export function checkCopy(copy: string): void {
+  if (ageOfFile(copy) === "newer") throw new NewerDatabaseError(copy);
+  verifyFile(copy);
+  refuseStranger(copy, copy);
+}
+
+/**
  * Puts a copy in the place of the garden's file. The copy is taken over to the same folder, verified there and refused
  * when it is not whole, is no garden file or is from a newer version (`NewerDatabaseError`); the present file is copied
  * to `aside` first. Nothing else may have the garden's file open: the caller holds the lock.

@@ -1,5 +1,8 @@
 import type { Metadata } from "next";
-import { DataTable } from "@/app/_ui/data-table";
+import Link from "next/link";
+import { LinkButton, SendButton } from "@/app/_ui/button";
+import { SelectField } from "@/app/_ui/field";
+import form from "@/app/_ui/form.module.css";
 import styles from "@/app/_ui/page.module.css";
 import { PageHeader } from "@/app/_ui/page-header";
 import { Section } from "@/app/_ui/section";
@@ -9,78 +12,131 @@ import { daysBetween, sayDay } from "@/lib/words/day";
 
 export const metadata: Metadata = { title: "Files" };
 
-/** What the garden's records are kept in: the last good backup first, then what can be taken out. */
+/** What the garden's records are kept in: the last good backup first, then what is taken out, put back and taken in. */
 export default function FilesPage() {
   const files = filesView(openHouse());
   return (
     <>
       <PageHeader title="Files" lead={lastBackup(files)} />
-      <Section title="The whole garden">
+      <Section title="Keep a copy elsewhere">
         <p>
           <a href="/files/garden-file" download>
             Download the garden’s file
           </a>
         </p>
         <p className={styles.soft}>
-          A copy is made and checked at this moment, then handed out. Kept on another machine or a stick, it
-          is a garden that can be put back.
+          A backup is made and read through at this moment, then handed out. Kept on another machine or a
+          stick, it can be put back when this machine is gone. Pictures lie beside it and come with the whole
+          garden below.
         </p>
       </Section>
-      <Section title="One trial">
-        {files.trials.length === 0 && <p>There is no trial yet.</p>}
-        <ul className={styles.lines}>
-          {files.trials.map(({ id, question, plantedOn }) => (
-            <li key={id}>
-              <a href={`/trials/${id}/export`} download>
-                {question}
-              </a>
-              <p className={styles.aside}>
-                Planted {sayDay(plantedOn, true)}. With a licence: <Licences id={id} files={files} />
-              </p>
-            </li>
-          ))}
-        </ul>
-        <p className={styles.soft}>
-          A zip of plain tables (plots, observations, what was changed) with their description, for any
-          spreadsheet or statistics program. It names who recorded what; the garden’s place is not in it.
-          Without a licence nobody else is given leave to use it.
+      <Section title="Take the records out">
+        <h3>The whole garden</h3>
+        <p>
+          A zip of plain tables with their description, and the pictures, for any spreadsheet or statistics
+          program. It names who recorded what.
         </p>
-        <ul className={styles.soft}>
-          {files.licences.map(({ name, title }) => (
-            <li key={name}>{title}.</li>
-          ))}
-        </ul>
+        <form action="/files/garden-package" method="get">
+          <Licence files={files} />
+          <label className={form.tile}>
+            <input type="checkbox" name="place" value="exact" />
+            <span>
+              Tell exactly where the garden lies
+              <span className={form.tileMore}>otherwise to a tenth of a degree, some 10 km</span>
+            </span>
+          </label>
+          <div className={form.buttons}>
+            <SendButton>Download the whole garden</SendButton>
+          </div>
+        </form>
+        <h3>One trial</h3>
+        {files.trials.length === 0 && <p>There is no trial yet.</p>}
+        {files.trials.length > 0 && (
+          <ul className={styles.lines}>
+            {files.trials.map(({ id, question, plantedOn }) => (
+              <li key={id}>
+                <a href={`/trials/${id}/export`} download>
+                  {question}
+                </a>
+                <p className={styles.aside}>
+                  Planted {sayDay(plantedOn, true)}. With a licence: <Licences id={id} files={files} />
+                </p>
+              </li>
+            ))}
+          </ul>
+        )}
+        {files.more && (
+          <p>
+            Older ones are taken out from their own page: <Link href="/trials">all trials</Link>.
+          </p>
+        )}
+        <p className={styles.soft}>The garden’s place is not in it.</p>
+        <details>
+          <summary>One table</summary>
+          <ul className={styles.many}>
+            {files.tables.map(({ name, title }) => (
+              <li key={name}>
+                <a href={`/files/tables/${name}`} download>
+                  {title}
+                </a>
+              </li>
+            ))}
+          </ul>
+        </details>
+        <details>
+          <summary>What the licences say</summary>
+          <ul>
+            {files.licences.map(({ name, title }) => (
+              <li key={name}>{title}.</li>
+            ))}
+          </ul>
+          <p>Without a licence nobody else is given leave to use it.</p>
+        </details>
+      </Section>
+      <Section title="Put a copy back">
+        <p>
+          The garden as it was at some earlier time. A copy is read through first, you see what it holds, and
+          what is here now is kept aside.
+        </p>
+        <p>
+          <LinkButton href="/files/put-back" manner="plain">
+            Choose a copy
+          </LinkButton>
+        </p>
+      </Section>
+      <Section title="Take old records in">
+        <p>
+          <Link href="/files/import">Import from a spreadsheet, a trial’s folder or a phone’s file</Link>
+        </p>
       </Section>
       <Section title="Backups">
         <p>
-          A copy is made every day while Proving Bed runs, and one before an update changes the file. The last
-          copy of each of the last 14 days stays, and the last of every month stays for good.
+          A backup is made every day while Proving Bed runs, and one before an import or an update changes the
+          file. The last of each of the last 14 days stays, and the last of every month stays for good.{" "}
+          {files.backups > 0 && `There ${files.backups === 1 ? "is one" : `are ${files.backups}`} now.`}
         </p>
-        {files.copies.length > 0 && (
-          <DataTable
-            caption="Backups, newest first"
-            captionHidden
-            columns={[
-              { heading: "Made on", whole: true },
-              { heading: "At" },
-              { heading: "Megabytes", numeric: true },
-              { heading: "File" },
-            ]}
-            rows={files.copies.map(({ name, madeOn, time, megabytes }) => [
-              sayDay(madeOn, true),
-              time,
-              megabytes.toFixed(1),
-              name,
-            ])}
-          />
-        )}
         <p>
-          They lie in <code>{files.folder}</code>. To go back to one, stop Proving Bed and type{" "}
-          <code>npm run restore -- FILE</code> with its name; the copy is checked first and the present file
-          is kept aside.
+          They lie in <code>{files.folder}</code>. With Proving Bed stopped,{" "}
+          <code>npm run restore -- FILE</code> puts one back as well.
         </p>
       </Section>
     </>
+  );
+}
+
+function Licence({ files }: { files: FilesView }) {
+  return (
+    <SelectField
+      name="licence"
+      label="Licence"
+      value=""
+      faults={[]}
+      width="full"
+      options={[
+        { value: "", words: "None: for yourself" },
+        ...files.licences.map(({ name, title }) => ({ value: name, words: title })),
+      ]}
+    />
   );
 }
 
@@ -95,8 +151,7 @@ function Licences({ id, files }: { id: string; files: FilesView }) {
   ));
 }
 
-function lastBackup({ copies, today }: FilesView): string {
-  const [last] = copies;
+function lastBackup({ last, today }: FilesView): string {
   if (!last) return "There is no backup yet.";
   const age = daysBetween(last.madeOn, today);
   const ago = age <= 0 ? "today" : age === 1 ? "yesterday" : `${age} days ago`;

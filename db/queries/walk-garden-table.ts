@@ -3,6 +3,7 @@ import type { Database } from "../open";
 /** Where an export's tables are taken from, in the order in which their rows are written. */
 const from = {
   garden: "garden",
+  people: "person ORDER BY made_at, id",
   beds: "bed ORDER BY walking_order, id",
   covers: "cover ORDER BY name",
   crops: "crop ORDER BY name",

@@ -2,6 +2,9 @@ import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { takeLock } from "@/db/lock";
+import { openMigrated } from "@/db/migrate";
+import { closeDatabase } from "@/db/open";
+import { endAllAccess } from "@/db/queries/end-all-access";
 import { restoreFile } from "@/db/restore-file";
 import { backupFolder, stampOf } from "@/lib/service/backup-names";
 import { instantOf } from "@/lib/words/instant";
@@ -11,7 +14,7 @@ const root = fileURLToPath(new URL("../..", import.meta.url));
 
 /**
  * `npm run restore -- FILE`: puts a copy in the place of the garden's file. Checks the copy first, keeps the present
- * file aside in `backups/`, and refuses while a home is running on the same folder.
+ * file aside in `backups/`, ends what sessions the copy holds, and refuses while a home is running on the same folder.
  */
 async function main(given: string[]): Promise<string> {
   if (given.length !== 1) throw new Error("name one file: npm run restore -- FILE");
@@ -27,6 +30,9 @@ async function main(given: string[]): Promise<string> {
     const stamp = stampOf(instantOf(Date.now()));
     const aside = join(backupFolder(dataFolder), `before-restore-${stamp}.sqlite`);
     const wasPresent = await restoreFile(copy, file, aside);
+    const { database } = openMigrated(file, stamp);
+    endAllAccess(database, instantOf(Date.now()));
+    closeDatabase(database);
     const kept = wasPresent ? ` The file that was there is kept as ${aside}.` : "";
     return `The garden is as it was in ${copy}.${kept}`;
   } finally {

@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import { takeLock } from "@/db/lock";
 import { ageOfFile, NewerDatabaseError, openMigrated, UnreadableDatabaseError } from "@/db/migrate";
 import { closeDatabase, type Database } from "@/db/open";
-import { backUp } from "@/lib/service/back-up";
+import { backUp, verifyAside } from "@/lib/service/back-up";
 import { gardenView } from "@/lib/service/garden-view";
 import { type House, shareHouse } from "@/lib/service/house";
 import { openDemo } from "@/lib/service/open-demo";
@@ -15,7 +15,10 @@ import { copyDaily } from "./copy-daily";
 import { CannotStartError, dataFolderPath, readyDataFolder } from "./data-folder";
 import { hostNames } from "./gate";
 import { answerPlainly, gated, type Pages } from "./gated";
+import { holdingPage } from "./holding-page";
 import { liveHouse } from "./live-house";
+import { putBack } from "./put-back";
+import { standstill } from "./standstill";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const address = "127.0.0.1";
@@ -55,24 +58,19 @@ function bind(server: Server, port: number): Promise<number> {
   });
 }
 
-/** What is shown while the pages are being built: it asks again by itself. */
-const beingBuilt: Pages = (request, answer) => {
-  answer.setHeader("Retry-After", "5");
-  if (request.url?.startsWith("/api/")) {
-    answerPlainly(answer, 503, "The pages are being built; try again in a moment.");
-    return;
-  }
-  answer.writeHead(503, {
-    "Content-Type": "text/html; charset=utf-8",
-    "Cache-Control": "no-store",
-    "Content-Security-Policy": "default-src 'none'",
-  });
-  answer.end(
-    '<!doctype html><html lang="en-GB"><meta charset="utf-8"><meta http-equiv="refresh" content="5">' +
-      "<title>Proving Bed is being built</title><h1>Being built</h1>" +
-      "<p>The pages are being built from their sources. This takes about half a minute and happens once.</p>",
-  );
-};
+const beingBuilt = holdingPage({
+  title: "Proving Bed is being built",
+  heading: "Being built",
+  text: "The pages are being built from their sources. This takes about half a minute and happens once.",
+  api: "The pages are being built; try again in a moment.",
+});
+
+const beingPutBack = holdingPage({
+  title: "A copy is being put back",
+  heading: "A copy is being put back",
+  text: "Everything stands still for some seconds. This page looks again by itself.",
+  api: "A copy of the garden is being put back; try again in a moment.",
+});
 
 /** Makes Next's pages ready. Next is given a server end that never listens, so that it cannot reach past the gate. */
 async function preparePages(dev: boolean, port: number): Promise<{ pages: Pages; nextEnd: Server }> {
@@ -109,6 +107,15 @@ async function finish(server: Server, database: Database | null, release: () => 
   process.exit(0);
 }
 
+/** For what leaves nothing to go on with. */
+function endWith(fault: unknown): never {
+  console.error(fault);
+  console.error(
+    "The garden's file cannot be opened any more: Proving Bed stops here. Nothing of it was changed.",
+  );
+  process.exit(1);
+}
+
 function fillWithDemo(house: House): void {
   const outcome = openDemo(house);
   if (!outcome.ok) console.log("The file holds a garden already: the demo was not loaded.");
@@ -129,19 +136,20 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
   if (ageOfFile(file) === "newer") throw new NewerDatabaseError(file);
 
   let pages: Pages = beingBuilt;
-  let database: Database | null = null;
+  let house: House | null = null;
+  const still = standstill(beingPutBack);
   const server = createServer();
   server.requestTimeout = 30_000;
   server.headersTimeout = 10_000;
   const bound = await bind(server, port);
   server.on(
     "request",
-    gated({ port: bound, dev, stopping: stopping.signal }, () => pages),
+    gated({ scheme: "http", hosts: hostNames(bound), dev, stopping: stopping.signal }, () => pages),
   );
   for (const signal of ["SIGTERM", "SIGINT"] as const) {
     process.once(signal, () => {
       stopping.abort();
-      void finish(server, database, release);
+      void finish(server, house?.database ?? null, release);
     });
   }
 
@@ -150,14 +158,16 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
     await buildIfStale(root, { onBuild, signal: stopping.signal });
   }
   const opened = openMigrated(file, stampNow());
-  database = opened.database;
   if (opened.backup) console.log(`The garden's file was copied to ${opened.backup} before it was updated.`);
-  const house = liveHouse(database, dataFolder);
+  const own = liveHouse(opened.database, dataFolder);
+  house = own;
   const { loadHazelClough } = await import("@/seed/hazel-clough");
-  house.loadDemo = () => loadHazelClough(house);
-  house.backUp = () => backUp(house);
-  shareHouse(house);
-  if (options.demo) fillWithDemo(house);
+  own.loadDemo = () => loadHazelClough(own);
+  own.backUp = () => backUp(own);
+  own.lookAtCopy = verifyAside;
+  own.putBack = (copy) => putBack(own, still, copy, endWith);
+  shareHouse(own);
+  if (options.demo) fillWithDemo(own);
 
   const ready = await preparePages(dev, bound);
   server.on("upgrade", (request, socket, head) => {
@@ -167,10 +177,10 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
     socket.once("close", () => handedOver.delete(socket));
     ready.nextEnd.emit("upgrade", request, socket, head);
   });
-  pages = ready.pages;
-  copyDaily(house, stopping.signal);
+  pages = still.through(ready.pages);
+  copyDaily(own, stopping.signal);
   console.log(`Proving Bed is at http://${address}:${bound}`);
-  if (!gardenView(house).garden) console.log("The file is empty: the first page offers a demo garden.");
+  if (!gardenView(own).garden) console.log("The file is empty: the first page offers a demo garden.");
 }
 
 /** The one line for what a person can mend; null for what should not happen. */

@@ -61,6 +61,19 @@ export const gardenTables = [
     ],
   },
   {
+    name: "people",
+    title: "People",
+    primaryKey: ["id"],
+    refers: [],
+    fields: [
+      id("person"),
+      words("name", "Who; facts name people by this", { ...needed, miappe: "personName" }),
+      words("role", "What they may do", { ...needed, miappe: "personRole" }),
+      moment("made_at", "Since when", needed),
+      moment("left_at", "Until when"),
+    ],
+  },
+  {
     name: "beds",
     title: "Beds",
     primaryKey: ["id"],

@@ -4,20 +4,26 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import { copyOnline } from "@/db/copy-file";
+import type { RecordCount } from "@/db/queries/count-records";
 import { backupFolder, backupName, backupsToDrop, leftoversOf } from "./backup-names";
 import type { House } from "./house";
 
 const reader = fileURLToPath(new URL("./verify-copy.ts", import.meta.url));
 
-/** Has a copy read through in a process of its own; rejects when it is not whole. */
-async function verifyAside(copy: string): Promise<void> {
+/**
+ * Has a copy read through in a process of its own, so that pages go on being answered. Rejects, with the reason as its
+ * message, when the copy could not be put back. For the launcher and commands: pages ask through `house.lookAtCopy`.
+ *
+ * @returns what the copy holds
+ */
+export async function verifyAside(copy: string): Promise<RecordCount> {
   try {
-    await promisify(execFile)(process.execPath, ["--import", "tsx", reader, copy], {
+    const { stdout } = await promisify(execFile)(process.execPath, ["--import", "tsx", reader, copy], {
       cwd: dirname(reader),
     });
+    return JSON.parse(stdout);
   } catch (fault) {
-    const said = (fault as { stderr?: string }).stderr || String(fault);
-    throw new Error(`the copy failed its check: ${said}`, { cause: fault });
+    throw new Error((fault as { stderr?: string }).stderr || String(fault), { cause: fault });
   }
 }
 
@@ -26,7 +32,9 @@ const underWay = new Map<string, Promise<string>>();
 async function makeCopy(house: House): Promise<string> {
   const folder = backupFolder(house.dataFolder);
   const name = backupName(house.now());
-  await copyOnline(house.database, join(folder, name), verifyAside);
+  await copyOnline(house.database, join(folder, name), async (copy) => {
+    await verifyAside(copy);
+  });
   const names = readdirSync(folder);
   for (const old of [...backupsToDrop(names), ...leftoversOf(names, house.now())])
     rmSync(join(folder, old), { force: true });

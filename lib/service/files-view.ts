@@ -1,6 +1,7 @@
 import { findGarden } from "@/db/queries/find-garden";
-import { listTrials } from "@/db/queries/list-trials";
+import { listLatestTrials } from "@/db/queries/list-latest-trials";
 import { exportLicences } from "@/lib/records/data-package";
+import { gardenTables } from "@/lib/records/garden-tables";
 import type { Day } from "@/lib/words/day";
 import { dayAtGarden } from "@/lib/words/day";
 import { backupFolder } from "./backup-names";
@@ -8,42 +9,42 @@ import type { House } from "./house";
 import { listBackups } from "./list-backups";
 import { todayAt } from "./today-at";
 
-export interface CopyLine {
-  name: string;
-  madeOn: Day;
-  /** By the garden's clock, `14:05`. */
-  time: string;
-  megabytes: number;
-}
+/** A year's trials or so; older ones are taken out from their own pages. */
+const trialsShown = 12;
 
 export interface FilesView {
   gardenName: string | null;
   today: Day;
   folder: string;
-  /** Newest first; all of them whole when they were made. */
-  copies: CopyLine[];
-  /** The latest planted first. */
+  /** The newest backup, whole when it was made; the time is by the garden's clock, `14:05`. */
+  last: { madeOn: Day; time: string } | null;
+  backups: number;
+  /** The latest planted first; `more` when there are others. */
   trials: { id: string; question: string; plantedOn: Day }[];
+  more: boolean;
   licences: { name: string; title: string }[];
+  tables: { name: string; title: string }[];
 }
 
-/** The garden's copies and what can be taken out of it, as the *Files* page tells of them. */
+/** When the garden was last backed up, and what can be taken out of it, as the *Files* page tells of them. */
 export function filesView(house: House): FilesView {
   const garden = findGarden(house.database);
   const timeZone = garden?.timeZone ?? "UTC";
   const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone });
+  const backups = listBackups(house);
+  const [last] = backups;
+  const trials = listLatestTrials(house.database, trialsShown + 1);
   return {
     gardenName: garden?.name ?? null,
     today: todayAt(house),
     folder: backupFolder(house.dataFolder),
-    copies: listBackups(house).map(({ name, madeAt, bytes }) => ({
-      name,
-      madeOn: dayAtGarden(madeAt, timeZone),
-      time: clock.format(new Date(madeAt)),
-      megabytes: bytes / 1_000_000,
-    })),
-    trials: listTrials(house.database).map(({ id, question, plantedOn }) => ({ id, question, plantedOn })),
-
+    last: last
+      ? { madeOn: dayAtGarden(last.madeAt, timeZone), time: clock.format(new Date(last.madeAt)) }
+      : null,
+    backups: backups.length,
+    trials: trials.slice(0, trialsShown),
+    more: trials.length > trialsShown,
     licences: exportLicences.map(({ name, title }) => ({ name, title })),
+    tables: gardenTables.map(({ name, title }) => ({ name, title })),
   };
 }

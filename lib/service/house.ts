@@ -1,5 +1,25 @@
 import type { Database } from "@/db/open";
+import type { RecordCount } from "@/db/queries/count-records";
 import type { Instant } from "@/lib/words/instant";
+
+/** Where phones on the home network find this house. */
+export interface PhoneDoor {
+  /** Beginnings of addresses, `https://workshop.local:3443`, the one to offer first in front. */
+  addresses: string[];
+  /** The pages that hand out the certificate of the house, and its fingerprint; null with a certificate from elsewhere. */
+  trust: { addresses: string[]; fingerprint: string } | null;
+}
+
+/** How putting a copy back ended. */
+export interface PutBackEnd {
+  at: Instant;
+  /** The name of the copy. */
+  copy: string;
+  /** Why the garden was left as it was; null when the copy is in its place. */
+  fault: string | null;
+  /** The name, in `backups`, of the file that was there before. */
+  aside: string | null;
+}
 
 /**
  * What every use case is handed: the open garden file, the clock, a maker of new ids (UUIDv7) and the folder that holds
@@ -14,6 +34,14 @@ export interface House {
   loadDemo?(): void;
   /** Makes a verified copy of the garden's file and names it; there where the launcher lent it to the pages. */
   backUp?(): Promise<string>;
+  /** Reads a copy through aside from the pages and says what it holds; rejects, with the reason, when it cannot be put back. */
+  lookAtCopy?(file: string): Promise<RecordCount>;
+  /** Begins to put a copy in the place of the garden's file, once no request is under way. */
+  putBack?(file: string): void;
+  /** Null while one is under way, not there before the first. */
+  lastPutBack?: PutBackEnd | null;
+  /** There where the launcher listens for phones. */
+  phoneDoor?: PhoneDoor;
   /** Told of what should not have happened, where somebody reads it. */
   report?(fault: unknown): void;
 }

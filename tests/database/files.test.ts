@@ -8,15 +8,17 @@ import { backUp } from "@/lib/service/back-up";
 import { filesView } from "@/lib/service/files-view";
 import { shareHouse } from "@/lib/service/house";
 import { openCopy } from "@/lib/service/open-copy";
+import { putBackView } from "@/lib/service/put-back-view";
 import { houseWithTrial } from "./fresh-house";
 
 describe("the files", () => {
   it("say the day and time of a backup by the garden's clock", async () => {
     const { house } = houseWithTrial();
-    expect(filesView(house).copies).toEqual([]);
+    expect(filesView(house).last).toBeNull();
     house.at = "2026-07-01T23:30:00.000Z" as typeof house.at;
     const name = await backUp(house);
-    expect(filesView(house).copies).toMatchObject([{ name, madeOn: "2026-07-02", time: "00:30" }]);
+    expect(filesView(house).last).toEqual({ madeOn: "2026-07-02", time: "00:30" });
+    expect(putBackView(house).copies).toMatchObject([{ name, madeOn: "2026-07-02", time: "00:30" }]);
   });
 
   it("begin with the last good backup, and offer every trial", async () => {
@@ -35,7 +37,7 @@ describe("the files", () => {
     const { house } = houseWithTrial();
     shareHouse({ ...house, backUp: () => backUp(house) });
     const answer = await getGardenFile();
-    const name = filesView(house).copies[0].name;
+    const name = putBackView(house).copies[0].name;
     expect(answer.headers.get("Content-Disposition")).toBe(`attachment; filename="${name}"`);
     const kept = readFileSync(join(house.dataFolder, "backups", name));
     expect(Buffer.from(await answer.arrayBuffer()).equals(kept)).toBe(true);
