@@ -1,10 +1,10 @@
-import { gardenView } from "@/lib/service/garden-view";
+import { gardenName } from "@/lib/service/garden-name";
 import { openHouse } from "@/lib/service/house";
 import styles from "./page.module.css";
 
 /** Stands on every page that shows records, while the garden is the invented one. */
 export function DemoNote() {
-  const { garden } = gardenView(openHouse());
+  const garden = gardenName(openHouse());
   if (!garden?.isDemo) return null;
   return (
     <p className={styles.demo}>

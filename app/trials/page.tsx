@@ -1,22 +1,30 @@
 import type { Metadata } from "next";
 import Link from "next/link";
+import { Suspense } from "react";
 import { LinkButton } from "@/app/_ui/button";
 import { DemoNote } from "@/app/_ui/demo-note";
 import styles from "@/app/_ui/page.module.css";
 import { PageHeader } from "@/app/_ui/page-header";
 import { Section } from "@/app/_ui/section";
-import { gardenView, type TrialLine } from "@/lib/service/garden-view";
+import { sentenceForOwed, sentenceForSureness, sentenceForVerdicts } from "@/lib/report/sentence-for-season";
 import { openHouse } from "@/lib/service/house";
+import { type SeasonLine, type SeasonTrial, seasonView } from "@/lib/service/season-view";
+import { type TrialAnswer, trialAnswer } from "@/lib/service/trial-answer";
 import { beginSentence } from "@/lib/words/begin-sentence";
 import { sayDay } from "@/lib/words/day";
 
 export const metadata: Metadata = { title: "Trials" };
 
-const headings = { running: "In the ground", planned: "Planned", closed: "Closed" } as const;
-
-/** What we are finding out: each trial's question and where it stands. */
-export default function TrialsPage() {
-  const { trials } = gardenView(openHouse());
+/** What we are finding out, season by season: each trial's question, its answer in a sentence and how sure that is. */
+export default async function TrialsPage({
+  searchParams,
+}: {
+  searchParams: Promise<{ season?: string | string[] }>;
+}) {
+  const { season } = await searchParams;
+  const seasons = seasonView(openHouse(), typeof season === "string" ? season : null);
+  const open = seasons.filter((line) => line.shown !== null);
+  const folded = seasons.filter((line) => line.shown === null);
   return (
     <>
       <DemoNote />
@@ -24,45 +32,92 @@ export default function TrialsPage() {
       <div className={styles.acts}>
         <LinkButton href="/trials/new">Plan a trial</LinkButton>
       </div>
-      {trials.length === 0 && <p>There is no trial yet.</p>}
-      {(["running", "planned", "closed"] as const).map((state) => {
-        const lines = trials.filter((trial) => trial.state === state);
-        if (lines.length === 0) return null;
-        return (
-          <Section key={state} title={headings[state]}>
-            <ul className={styles.lines}>
-              {lines.map((trial) => (
-                <li key={trial.id}>
-                  <Link href={state === "planned" ? `/trials/${trial.id}` : `/trials/${trial.id}/results`}>
-                    {trial.question}
-                  </Link>
-                  <p className={styles.aside}>
-                    {standingOf(trial)}
-                    {trial.verdictsOwed > 0 && (
-                      <>
-                        {" "}
-                        <Link href={`/trials/${trial.id}/verdict`}>
-                          {trial.verdictsOwed === 1
-                            ? "One verdict is still to be given."
-                            : `${trial.verdictsOwed} verdicts are still to be given.`}
-                        </Link>
-                      </>
-                    )}
-                  </p>
-                </li>
-              ))}
-            </ul>
-          </Section>
-        );
-      })}
+      {seasons.length === 0 && <p>There is no trial yet.</p>}
+      {open.map((line) => (
+        <SeasonSection key={line.season} line={line} />
+      ))}
+      {folded.length > 0 && (
+        <Section title="Other seasons">
+          <ul className={styles.lines}>
+            {folded.map((line) => (
+              <li key={line.season}>
+                <Link href={`/trials?season=${encodeURIComponent(line.season)}`}>{line.season}</Link>
+                <p className={styles.aside}>{seasonWords(line)}</p>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
     </>
   );
 }
 
-function standingOf(trial: TrialLine): string {
-  const planted = trial.state === "planned" ? "to be planted out" : "planted out";
-  const next = trial.nextAssessment
-    ? ` Next looked at for “${trial.nextAssessment.name}” on ${sayDay(trial.nextAssessment.dueOn, true)}.`
+function seasonWords({ trials, verdictsOwed }: SeasonLine): string {
+  const count = trials === 1 ? "One trial." : `${trials} trials.`;
+  return verdictsOwed > 0 ? `${count} ${sentenceForOwed(verdictsOwed)}` : count;
+}
+
+function SeasonSection({ line }: { line: SeasonLine }) {
+  return (
+    <Section title={`Season ${line.season}`}>
+      <ul className={styles.lines}>
+        {line.shown?.map((trial) => (
+          <li key={trial.id}>
+            <Link href={trial.state === "planned" ? `/trials/${trial.id}` : `/trials/${trial.id}/results`}>
+              {trial.question}
+            </Link>
+            {trial.state !== "planned" &&
+              (trial.answer ? (
+                <AnswerWords answer={trial.answer} />
+              ) : (
+                <Suspense fallback={<p className={styles.soft}>What it says is being worked out.</p>}>
+                  <AnswerWhenReady trialId={trial.id} />
+                </Suspense>
+              ))}
+            <p className={styles.aside}>
+              {standingOf(trial)} {sentenceForVerdicts(trial.verdicts)}
+              {trial.verdictsOwed > 0 && (
+                <>
+                  {" "}
+                  <Link href={`/trials/${trial.id}/verdict`}>{sentenceForOwed(trial.verdictsOwed)}</Link>
+                </>
+              )}
+            </p>
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}
+
+async function AnswerWhenReady({ trialId }: { trialId: string }) {
+  const answer = await trialAnswer(openHouse(), trialId);
+  return answer && <AnswerWords answer={answer} />;
+}
+
+function AnswerWords({ answer }: { answer: TrialAnswer }) {
+  if (answer.headline === null) return <p>Nothing has been recorded yet.</p>;
+  return (
+    <>
+      <p>{answer.headline}</p>
+      <p className={styles.aside}>
+        {sentenceForSureness(answer)}
+        {answer.caution && ` Beware: ${answer.caution}`}
+      </p>
+    </>
+  );
+}
+
+const stateWords = {
+  running: "in the ground since",
+  planned: "to be planted out",
+  closed: "planted out",
+} as const;
+
+function standingOf({ crop, bedNames, state, plantedOn, nextAssessment }: SeasonTrial): string {
+  const next = nextAssessment
+    ? ` Next looked at for “${nextAssessment.name}” on ${sayDay(nextAssessment.dueOn, true)}.`
     : "";
-  return `${beginSentence(trial.crop)} in ${trial.bedNames.join(" and ")}, ${planted} ${sayDay(trial.plantedOn, true)}.${next}`;
+  const closed = state === "closed" ? ", closed" : "";
+  return `${beginSentence(crop)} in ${bedNames.join(" and ")}, ${stateWords[state]} ${sayDay(plantedOn, true)}${closed}.${next}`;
 }

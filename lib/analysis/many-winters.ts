@@ -31,7 +31,7 @@ export interface PooledAt {
 }
 
 export interface SurvivalOverWinters {
-  /** The floor of the rule last set; null where none was. */
+  /** The floor of the rule last set; null where none was, or one that says nothing. */
   floor: number | null;
   /** With the scale that is shown first, on the logit scale. */
   pooled: PooledAt;
@@ -63,6 +63,8 @@ export interface Proof {
   share: Estimate | null;
   /** Whether a trial is still to be decided. */
   isUnderWay: boolean;
+  /** Whether it stood in a look-see bed, which is shown and does not count. */
+  isLookSee: boolean;
   /** Whether every winter that counts was one that its tender check stood. */
   isUntested: boolean;
 }
@@ -234,6 +236,7 @@ function proofOf(
     winters: winters.length,
     share: winters.length === 0 ? null : (ownLimits(counting) ?? typical()),
     isUnderWay: lines.some((line) => line.state === "so far"),
+    isLookSee: lines.some((line) => line.state === "look-see"),
     isUntested: counting.length > 0 && counting.every((line) => line.tested === false),
   };
 }
@@ -261,7 +264,9 @@ function survivalOver(
   pool: typeof pooledSurvival,
 ): SurvivalOverWinters {
   const floors = counting.flatMap((line) => (line.survivalFloor === null ? [] : [line.survivalFloor]));
-  const floor = floors.at(-1) ?? null;
+  const last = floors.at(-1) ?? null;
+  // A floor of none or all is met, or missed, whatever happens.
+  const floor = last !== null && last > 0 && last < 1 ? last : null;
   const at = (some: ManyWinters["winters"], scale: number): PooledAt => {
     const { typical, another, spread, atLeastFloor }: PooledSurvival = pool(
       countsOf(some),

@@ -208,8 +208,9 @@ export function sentenceForStems({ trial, bolting }: VarietyInTrial): string | n
 }
 
 /** What the bed proved, in a few words beside the packet's claim: *41 %, 28 to 56, two winters*. */
-export function sayProof({ share, winters, kind, isUnderWay, isUntested }: Proof): string {
-  if (!share) return isUnderWay ? "in its first trial, nothing decided yet" : "nothing proved yet";
+export function sayProof({ share, winters, kind, isUnderWay, isLookSee, isUntested }: Proof): string {
+  if (!share && isUnderWay) return "in its first trial, nothing decided yet";
+  if (!share) return isLookSee ? "a look-see bed only, which proves nothing yet" : "nothing proved yet";
   const untested = isUntested && kind.isOverWinter ? ` that ${winters === 1 ? "was" : "were"} no test` : "";
   return `${sayPercent(share.estimate)}, ${inAHundred(share.low)} to ${inAHundred(share.high)}, ${sayWinters(winters, kind)}${untested}`;
 }

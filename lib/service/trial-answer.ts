@@ -4,7 +4,7 @@ import { findTrial } from "@/db/queries/find-trial";
 import { listCoverPlacings } from "@/db/queries/list-cover-placings";
 import { listMainLevels } from "@/db/queries/list-main-levels";
 import { changeMark, listTrialStamps } from "@/db/queries/list-trial-stamps";
-import type { TrialFindings } from "@/lib/analysis/finding";
+import type { SurvivalOfVariety, TrialFindings } from "@/lib/analysis/finding";
 import type { TrialRecord } from "@/lib/analysis/trial-record";
 import { type TrialFrame, type VarietyInTrial, varietiesInTrial } from "@/lib/analysis/variety-in-trial";
 import { headline } from "@/lib/report/headline";
@@ -21,6 +21,8 @@ export interface TrialAnswer {
   headline: string | null;
   plants: number;
   plots: number;
+  /** How far, on average, the limits of a variety's share lie from it; null without limits. */
+  reach: number | null;
   /** The caution that matters most. */
   caution: string | null;
   varieties: VarietyInTrial[];
@@ -92,9 +94,15 @@ function answerOf(record: TrialRecord, findings: TrialFindings, frame: TrialFram
     headline: told ? headline(findings) : null,
     plants: told?.plants ?? 0,
     plots: told?.plots ?? 0,
+    reach: meanReach(survival?.value.varieties ?? []),
     caution: caution?.text ?? null,
     varieties: varietiesInTrial(record, findings, frame),
   };
+}
+
+function meanReach(varieties: readonly SurvivalOfVariety[]): number | null {
+  const widths = varieties.flatMap(({ low, high }) => (low === null || high === null ? [] : [high - low]));
+  return widths.length === 0 ? null : widths.reduce((sum, width) => sum + width, 0) / widths.length / 2;
 }
 
 /** How long a trial without a deciding day is taken to stand, where only its planting tells whether a winter lies within. */

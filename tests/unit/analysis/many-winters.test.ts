@@ -154,6 +154,13 @@ describe("a variety over winters", () => {
     }
   });
 
+  it("asks nothing of a floor that every winter or none comes to", () => {
+    for (const survivalFloor of [0, 1, null]) {
+      const [{ value }] = manyWinters("Hollin", [inWinter("2025/26", { rest: { survivalFloor } })]);
+      expect(value.survival).toMatchObject({ floor: null, pooled: { atLeastFloor: null } });
+    }
+  });
+
   it("keeps differences from unlike checks apart", () => {
     const other = inWinter("2026/27");
     const [found] = manyWinters("Hollin", [

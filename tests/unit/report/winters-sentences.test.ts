@@ -45,6 +45,8 @@ describe("a variety over winters in words", () => {
     expect(claimBesideProof("Hardy.", [soFar.value.proof])).toBe(
       "Says: “Hardy”. Here: in its first trial, nothing decided yet.",
     );
+    const [lookSee] = manyWinters("Hollin", [inWinter("2026/27", { share: { state: "look-see" } })]);
+    expect(sayProof(lookSee.value.proof)).toBe("a look-see bed only, which proves nothing yet");
   });
 
   it("says beside the figure that no winter has tested it", () => {

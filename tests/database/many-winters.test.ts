@@ -1,0 +1,155 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import { inOneAct } from "@/db/open";
+import { gardenView } from "@/lib/service/garden-view";
+import { recordVerdict } from "@/lib/service/record-verdict";
+import { seasonView } from "@/lib/service/season-view";
+import { keptTrialAnswer, trialAnswer } from "@/lib/service/trial-answer";
+import { trialFindings } from "@/lib/service/trial-findings";
+import { varietyList, varietyProofs } from "@/lib/service/variety-list";
+import { type VarietyView, varietyView } from "@/lib/service/variety-view";
+import type { Day } from "@/lib/words/day";
+import { loadHazelClough } from "@/seed/hazel-clough";
+import { freshHouse, given, houseWithTrial, send, someFact } from "./fresh-house";
+
+/** One garden for all tests of the demo: none of them writes, and the file is closed after the first. */
+async function loadedOnce() {
+  const house = freshHouse();
+  inOneAct(house.database, () => loadHazelClough(house));
+  const varieties = varietyList(house).flatMap((crop) => crop.varieties);
+  const views = new Map<string, VarietyView>();
+  for (const { id, name } of varieties) views.set(name, (await varietyView(house, id)) as VarietyView);
+  const hollin = views.get("Hollin")?.winters[0].value.lines[0].trial.trialId ?? "";
+  return {
+    varieties,
+    views,
+    proved: await varietyProofs(house, varieties),
+    none: await varietyView(house, "no such variety"),
+    seasons: seasonView(house, null),
+    garden: gardenView(house),
+    survival: trialFindings(house, hollin)?.survival,
+  };
+}
+
+let demo: Awaited<ReturnType<typeof loadedOnce>>;
+beforeAll(async () => {
+  demo = await loadedOnce();
+});
+
+describe("a variety of the demo over its winters", () => {
+  it("has one winter that counts, with the trial's own figure, and one that is still to be decided", () => {
+    const hollin = demo.views.get("Hollin");
+    expect(hollin?.winters).toHaveLength(1);
+    const [{ value, plants, plots, cautions }] = hollin?.winters ?? [];
+    expect(value.lines.map(({ trial, state }) => [trial.season, state])).toEqual([
+      ["2025/26", "counts"],
+      ["2026/27", "so far"],
+    ]);
+    const own = demo.survival?.value.varieties.find((one) => one.variety === "Hollin");
+    expect(value.proof.share).toEqual({ estimate: own?.estimate, low: own?.low, high: own?.high });
+    expect([plants, plots]).toEqual([(own?.plants ?? 0) - (own?.censored ?? 0), own?.plots]);
+    expect(value.kind.coverKinds).toEqual(["insect netting", "low tunnel"]);
+    expect(value.lines[0].tested).toBe(true);
+    expect(cautions.map((caution) => caution.code)).toEqual(["one-winter"]);
+  });
+
+  it("has its verdicts by use, and its stems after the day that decided", () => {
+    const carrow = demo.views.get("Carrow");
+    expect(carrow?.verdicts).toMatchObject([
+      {
+        use: { purpose: "base of a winter mix", coverKinds: ["insect netting", "low tunnel"] },
+        verdicts: [{ choice: "grow again", by: "Ina" }],
+      },
+    ]);
+    const tansyMill = demo.views.get("Tansy Mill");
+    const first = tansyMill?.trials.find(({ plantedOn }) => plantedOn === "2025-09-20")?.told?.bolting;
+    expect(first?.plotsBolted).toBeGreaterThan(0);
+  });
+
+  it("says the same in the list as on its page, and nothing where there was no trial to judge by", () => {
+    for (const { id, name } of demo.varieties)
+      expect(demo.proved.get(id)).toEqual(demo.views.get(name)?.winters.map(({ value }) => value.proof));
+    const fellbeck = demo.views.get("Fellbeck");
+    expect(fellbeck?.winters[0]?.value).toMatchObject({ survival: null, lines: [{ state: "not planted" }] });
+  });
+
+  it("is null where there is none of that id", () => {
+    expect(demo.none).toBeNull();
+  });
+});
+
+describe("the season's overview", () => {
+  it("has the newest season first, every trial in it, and as many verdicts owed as the garden's view", () => {
+    const seasons = demo.seasons;
+    expect(seasons.map(({ season }) => season)).toEqual(["2026/27", "2025/26"]);
+    const { trials } = demo.garden;
+    const shown = seasons.flatMap((season) => season.shown ?? []);
+    expect(
+      shown.map(({ id, state, nextAssessment, verdictsOwed, bedNames }) => [
+        id,
+        state,
+        nextAssessment,
+        verdictsOwed,
+        bedNames,
+      ]),
+    ).toEqual(
+      trials.map(({ id, state, nextAssessment, verdictsOwed, bedNames }) => [
+        id,
+        state,
+        nextAssessment,
+        verdictsOwed,
+        bedNames,
+      ]),
+    );
+    expect(seasons.reduce((sum, season) => sum + season.verdictsOwed, 0)).toBe(
+      trials.reduce((sum, trial) => sum + trial.verdictsOwed, 0),
+    );
+  });
+
+  it("tells the last verdict on each variety", () => {
+    const shown = demo.seasons.flatMap((season) => season.shown ?? []);
+    const mustard = shown.find(({ plantedOn }) => plantedOn === "2025-09-20");
+    expect(mustard?.verdicts).toEqual([
+      { variety: "Hollin", choice: "try once more" },
+      { variety: "Carrow", choice: "grow again" },
+    ]);
+  });
+});
+
+describe("a trial's kept answer", () => {
+  it("is kept while nothing it rests on changes, and let go by a fact, but not by another trial's", async () => {
+    const { house, trialId, trial } = houseWithTrial();
+    expect(keptTrialAnswer(house, trialId)).toBeNull();
+    const empty = await trialAnswer(house, trialId);
+    expect(empty).toMatchObject({ headline: null, asOf: null, plants: 0 });
+    expect(keptTrialAnswer(house, trialId)).toBe(empty);
+    send(house, [someFact(trial.plots[0].id, { seenOn: "2026-10-20" as Day })]);
+    expect(keptTrialAnswer(house, trialId)).toBeNull();
+    const told = await trialAnswer(house, trialId);
+    expect(told?.asOf).toBe("2026-10-20");
+    const entry = trial.entries.find((one) => one.role === "entry");
+    given(
+      recordVerdict(house, { trialId, entryId: entry?.id, choice: "drop", reason: "Too few.", by: "Ruth" }),
+    );
+    expect(keptTrialAnswer(house, trialId)).toBe(told);
+    expect(await trialAnswer(house, "no such trial")).toBeNull();
+  });
+
+  it("gives a verdict to its use, a later one before the earlier", async () => {
+    const { house, trialId, trial } = houseWithTrial();
+    const entry = trial.entries[1];
+    for (const [choice, reason] of [
+      ["try once more", "Not sure."],
+      ["drop", "Sure now."],
+    ]) {
+      given(recordVerdict(house, { trialId, entryId: entry.id, choice, reason, by: "Ruth" }));
+      house.at = "2026-11-26T09:00:00.000Z" as typeof house.at;
+    }
+    const view = await varietyView(house, entry.varietyId);
+    expect(view?.verdicts.map(({ verdicts }) => verdicts.map(({ choice }) => choice))).toEqual([
+      ["drop", "try once more"],
+    ]);
+    expect(varietyList(house)[0].varieties.find(({ id }) => id === entry.varietyId)?.verdicts).toMatchObject([
+      { choice: "drop" },
+    ]);
+  });
+});
