@@ -120,6 +120,11 @@ export default function FilesPage() {
           <code>npm run restore -- FILE</code> puts one back as well.
         </p>
       </Section>
+      <Section title="Settings">
+        <p>
+          <Link href="/people">People and phones</Link>: who records, and whose phones may come in.
+        </p>
+      </Section>
     </>
   );
 }

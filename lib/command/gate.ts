@@ -18,6 +18,8 @@ function stop(status: number, words: string): GateAnswer {
   return { pass: false, status, words };
 }
 
+export type Scheme = "http" | "https";
+
 /** The names under which this server answers on its port. */
 export function hostNames(port: number): string[] {
   const names = ["127.0.0.1", "localhost", "[::1]"];
@@ -40,9 +42,9 @@ function sayBytes(bytes: number): string {
   return bytes < 2 * megabyte ? `${Math.floor(bytes / kilobyte)} kB` : `${Math.floor(bytes / megabyte)} MB`;
 }
 
-function fromThisSite(asking: Asking): boolean {
+function fromThisSite(asking: Asking, scheme: Scheme): boolean {
   if (asking.secFetchSite !== undefined && asking.secFetchSite !== "same-origin") return false;
-  if (asking.origin !== undefined) return asking.origin === `http://${asking.host}`;
+  if (asking.origin !== undefined) return asking.origin === `${scheme}://${asking.host}`;
   return asking.secFetchSite === "same-origin";
 }
 
@@ -51,11 +53,11 @@ function fromThisSite(asking: Asking): boolean {
  * trick with names (421); one that would change something must come from our own pages (403); its body must say how
  * long it is (411) and not be too long (413). Pure: the same asking gets the same answer.
  */
-export function gateAnswer(asking: Asking, hosts: readonly string[]): GateAnswer {
+export function gateAnswer(asking: Asking, hosts: readonly string[], scheme: Scheme = "http"): GateAnswer {
   if (asking.host === undefined || !hosts.includes(asking.host.toLowerCase()))
-    return stop(421, `This server answers at http://${hosts[0]} only.`);
+    return stop(421, `This server answers at ${scheme}://${hosts[0]} only.`);
   if (asking.method === "GET" || asking.method === "HEAD") return pass;
-  if (!fromThisSite(asking)) return stop(403, "Only this garden's own pages may change it.");
+  if (!fromThisSite(asking, scheme)) return stop(403, "Only this garden's own pages may change it.");
   if (asking.transferEncoding !== undefined) return stop(411, "What is sent must say how long it is.");
   const length = Number(asking.contentLength ?? 0);
   const limit = bodyLimit(asking.path);
@@ -100,7 +102,7 @@ export const safetyHeaders: Readonly<Record<string, string>> = {
  * The two request ids stay: under `npm run dev` a page that is asked for by name waits for what is sent under them.
  */
 export function isInnerHeader(name: string): boolean {
-  return /^(x-forwarded-|x-middleware-|x-invoke-|x-nextjs-(?!(html-)?request-id$)|x-matched-path$|x-nonce$|forwarded$|content-security-policy)/.test(
+  return /^(x-proving-bed-|x-forwarded-|x-middleware-|x-invoke-|x-nextjs-(?!(html-)?request-id$)|x-matched-path$|x-nonce$|forwarded$|content-security-policy)/.test(
     name,
   );
 }

@@ -7,6 +7,7 @@ import {
 } from "node:http";
 import type { AddressInfo } from "node:net";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { hostNames } from "@/lib/command/gate";
 import { gated } from "@/lib/command/gated";
 
 let server: Server;
@@ -19,11 +20,14 @@ beforeEach(async () => {
   server = createServer();
   await new Promise<void>((resolve) => server.listen(0, "127.0.0.1", resolve));
   port = (server.address() as AddressInfo).port;
-  const answerBy = gated({ port, dev: false, stopping: stopping.signal }, () => (asked, answer) => {
-    reached.push(asked);
-    asked.resume();
-    asked.on("end", () => answer.end("page"));
-  });
+  const answerBy = gated(
+    { scheme: "http", hosts: hostNames(port), dev: false, stopping: stopping.signal },
+    () => (asked, answer) => {
+      reached.push(asked);
+      asked.resume();
+      asked.on("end", () => answer.end("page"));
+    },
+  );
   server.on("request", answerBy);
 });
 afterEach(() => new Promise((resolve) => server.close(resolve)));
