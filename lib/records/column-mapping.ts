@@ -11,7 +11,7 @@ export type FieldSource = { column: number } | { same: string };
 export type ColumnMapping = Record<string, FieldSource>;
 
 /** A column's name without capitals, marks, and what stands in brackets: `Min. (°C)` → `min`. */
-function plainName(written: string): string {
+export function plainName(written: string): string {
   return written
     .toLowerCase()
     .replace(/\([^)]*\)|\[[^\]]*\]/g, " ")
