@@ -1,14 +1,10 @@
 import { inOneAct } from "@/db/open";
 import { addBed } from "@/db/queries/add-bed";
-import { addCover } from "@/db/queries/add-cover";
-import { addCrop } from "@/db/queries/add-crop";
 import { addTrial, type NewTrial } from "@/db/queries/add-trial";
 import { addVariety } from "@/db/queries/add-variety";
 import { findGarden } from "@/db/queries/find-garden";
 import { findTrial } from "@/db/queries/find-trial";
 import { listBeds } from "@/db/queries/list-beds";
-import { listCovers } from "@/db/queries/list-covers";
-import { listCrops } from "@/db/queries/list-crops";
 import { listVarieties } from "@/db/queries/list-varieties";
 import { putStand } from "@/db/queries/put-stand";
 import { setPacketClaim } from "@/db/queries/set-packet-claim";
@@ -18,6 +14,7 @@ import { type Outcome, refusal, success } from "@/lib/words/fault";
 import { type TrialPlan, trialPlanSchema } from "@/lib/words/trial-plan";
 import { gardenMisfits } from "./garden-misfits";
 import type { House } from "./house";
+import { coverNamed, cropNamed } from "./named-things";
 import { planLayout } from "./plan-layout";
 import { planMisfits } from "./plan-misfits";
 import { readForm } from "./read-form";
@@ -43,14 +40,6 @@ function addNewBeds(house: House, gardenId: string, beds: ReturnType<typeof name
     });
 }
 
-function coverId(house: House, { name, kind }: { name: string; kind: string }): string {
-  const known = listCovers(house.database).find((row) => sameName(row.name, name));
-  if (known) return known.id;
-  const id = house.newId();
-  addCover(house.database, { id, name, kind });
-  return id;
-}
-
 /** What main plots were dealt, as it is stored; none but in a split plot. */
 function mainLevels(house: House, plan: TrialPlan, trialId: string, ids: string[]): NewTrial["mainLevels"] {
   const { mainPlots } = plan;
@@ -71,7 +60,7 @@ function mainLevels(house: House, plan: TrialPlan, trialId: string, ids: string[
     trialId,
     position: index + 1,
     factor: "cover",
-    coverId: cover ? coverId(house, cover) : null,
+    coverId: cover ? coverNamed(house, cover) : null,
     fromOn: (cover ? (fromOn ?? plan.plantedOn) : null) as Day | null,
     untilOn: (cover ? untilOn : null) as Day | null,
   }));
@@ -81,14 +70,6 @@ function mainLevels(house: House, plan: TrialPlan, trialId: string, ids: string[
 function sowingDays(plan: TrialPlan): Day[] {
   const days = plan.mainPlots?.factor === "sowing" ? plan.mainPlots.levels.map((level) => level.sownOn) : [];
   return (days.length > 0 ? days : [plan.sownOn]) as Day[];
-}
-
-function cropId(house: House, name: string): string {
-  const known = listCrops(house.database).find((row) => sameName(row.name, name));
-  if (known) return known.id;
-  const id = house.newId();
-  addCrop(house.database, { id, name });
-  return id;
 }
 
 function varietyIds(house: House, ofCropId: string, plan: TrialPlan): string[] {
@@ -148,8 +129,8 @@ export function createTrial(house: House, input: unknown): Outcome<{ trialId: st
     const plantedOn = plan.plantedOn as Day;
     const sownOn = plan.sownOn as Day;
     addNewBeds(house, garden.id, beds);
-    const covers = plan.covers.map((cover) => coverId(house, cover));
-    const ofCropId = cropId(house, plan.crop);
+    const covers = plan.covers.map((cover) => coverNamed(house, cover));
+    const ofCropId = cropNamed(house, plan.crop);
     const varieties = varietyIds(house, ofCropId, plan);
     const plots = layout.value.plots.map(({ level, ...plot }) => ({
       ...plot,
