@@ -31,8 +31,11 @@ export interface Door {
   hosts: readonly string[];
   dev: boolean;
   stopping: AbortSignal;
-  /** The session of a token. There where signing in is required: decided by the listener, never by a header. */
-  session?(token: string): RunningSession | null;
+  /**
+   * The session of a token, null when it has none, undefined while that cannot be looked up. There where signing in is
+   * required: decided by the listener, never by a header.
+   */
+  session?(token: string): RunningSession | null | undefined;
 }
 
 /** Where a secret can be tried. */
@@ -90,6 +93,7 @@ export function gated(door: Door, pages: () => Pages, nowMs = () => performance.
         return stop(429, "Too many tries. Wait half a minute, go back and try again.", 30);
       const token = cookieToken(headers.cookie);
       const session = token === null ? null : door.session(token);
+      if (session === undefined) return stop(503, "Home is not ready; try again in a moment.", 5);
       const access = accessAnswer({ method, path, role: session?.role ?? null });
       if (!access.pass) {
         if ("words" in access) return stop(access.status, access.words);

@@ -1,4 +1,5 @@
 import { createServer, type Server } from "node:http";
+import { hostname, networkInterfaces } from "node:os";
 import { join } from "node:path";
 import type { Duplex } from "node:stream";
 import { fileURLToPath } from "node:url";
@@ -9,6 +10,7 @@ import { backUp, verifyAside } from "@/lib/service/back-up";
 import { gardenView } from "@/lib/service/garden-view";
 import { type House, shareHouse } from "@/lib/service/house";
 import { openDemo } from "@/lib/service/open-demo";
+import { sessionOf } from "@/lib/service/session-of";
 import { instantOf } from "@/lib/words/instant";
 import { BuildFailedError, buildIfStale } from "./build-if-stale";
 import { copyDaily } from "./copy-daily";
@@ -17,6 +19,7 @@ import { hostNames } from "./gate";
 import { answerPlainly, gated, type Pages } from "./gated";
 import { holdingPage } from "./holding-page";
 import { liveHouse } from "./live-house";
+import { openPhoneDoor, sayPhoneDoor } from "./phone";
 import { putBack } from "./put-back";
 import { standstill } from "./standstill";
 
@@ -96,11 +99,13 @@ function stampNow(): string {
 /** Sockets that were handed over to the development server; nothing else would end them. */
 const handedOver = new Set<Duplex>();
 
-async function finish(server: Server, database: Database | null, release: () => void): Promise<never> {
-  const closed = new Promise((resolve) => server.close(resolve));
+async function finish(servers: Server[], database: Database | null, release: () => void): Promise<never> {
+  const closed = servers.map((server) => new Promise((resolve) => server.close(resolve)));
   for (const socket of handedOver) socket.destroy();
-  const late = setTimeout(() => server.closeAllConnections(), finishWithinMs);
-  await closed;
+  const late = setTimeout(() => {
+    for (const server of servers) server.closeAllConnections();
+  }, finishWithinMs);
+  await Promise.all(closed);
   clearTimeout(late);
   if (database) closeDatabase(database);
   release();
@@ -126,7 +131,7 @@ function fillWithDemo(house: House): void {
  * their sources, backs up and migrates the garden's file, makes the pages ready, and prints the address. Whatever
  * stands in the way is one line and an exit code of 1, with nothing touched.
  */
-async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
+async function start(options: { dev: boolean; demo: boolean; phone: boolean }): Promise<void> {
   const { dev } = options;
   const dataFolder = dataFolderPath(root, process.env);
   const file = join(dataFolder, "garden.sqlite");
@@ -139,17 +144,34 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
   let house: House | null = null;
   const still = standstill(beingPutBack);
   const server = createServer();
-  server.requestTimeout = 30_000;
+  // A copy to be put back may be a gigabyte.
+  server.requestTimeout = 300_000;
   server.headersTimeout = 10_000;
   const bound = await bind(server, port);
   server.on(
     "request",
     gated({ scheme: "http", hosts: hostNames(bound), dev, stopping: stopping.signal }, () => pages),
   );
+  const phone = options.phone
+    ? await openPhoneDoor({
+        dataFolder,
+        environment: process.env,
+        hostname: hostname(),
+        interfaces: networkInterfaces(),
+        nowMs: Date.now(),
+      })
+    : null;
+  const session = (token: string) => {
+    // Closed before it is ready and while a copy is put back.
+    return house?.database.$client.open ? sessionOf(house, token) : undefined;
+  };
+  phone?.answerBy(
+    gated({ scheme: "https", hosts: phone.hosts, dev, stopping: stopping.signal, session }, () => pages),
+  );
   for (const signal of ["SIGTERM", "SIGINT"] as const) {
     process.once(signal, () => {
       stopping.abort();
-      void finish(server, house?.database ?? null, release);
+      void finish([server, ...(phone?.servers ?? [])], house?.database ?? null, release);
     });
   }
 
@@ -164,6 +186,7 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
   const { loadHazelClough } = await import("@/seed/hazel-clough");
   own.loadDemo = () => loadHazelClough(own);
   own.backUp = () => backUp(own);
+  own.phoneDoor = phone?.door;
   own.lookAtCopy = verifyAside;
   own.putBack = (copy) => putBack(own, still, copy, endWith);
   shareHouse(own);
@@ -180,6 +203,7 @@ async function start(options: { dev: boolean; demo: boolean }): Promise<void> {
   pages = still.through(ready.pages);
   copyDaily(own, stopping.signal);
   console.log(`Proving Bed is at http://${address}:${bound}`);
+  for (const line of phone ? sayPhoneDoor(phone.door) : []) console.log(line);
   if (!gardenView(own).garden) console.log("The file is empty: the first page offers a demo garden.");
 }
 
@@ -193,7 +217,7 @@ const wanted = process.argv.slice(2);
 const dev = wanted.includes("--dev");
 Object.assign(process.env, { NODE_ENV: dev ? "development" : "production", NEXT_TELEMETRY_DISABLED: "1" });
 try {
-  await start({ dev, demo: wanted.includes("--demo") });
+  await start({ dev, demo: wanted.includes("--demo"), phone: wanted.includes("--phone") });
 } catch (fault) {
   if (!stopping.signal.aborted) {
     if (fault instanceof BuildFailedError) console.error(fault.output);

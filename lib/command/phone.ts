@@ -1,0 +1,156 @@
+import { X509Certificate } from "node:crypto";
+import { readFileSync } from "node:fs";
+import { createServer as createPlain, type Server } from "node:http";
+import { createServer as createEncrypted } from "node:https";
+import { createSecureContext } from "node:tls";
+import type { PhoneDoor } from "@/lib/service/house";
+import { CannotStartError } from "./data-folder";
+import type { Pages } from "./gated";
+import { type Interfaces, inAddress, localName, privateAddresses } from "./home-addresses";
+import { type KeyedCertificate, makeLeaf } from "./home-authority";
+import { keptAuthority } from "./kept-authority";
+import { trustPage } from "./trust-page";
+
+/** What is known of the machine and wanted by whoever started it. */
+export interface PhoneWish {
+  dataFolder: string;
+  environment: NodeJS.ProcessEnv;
+  hostname: string;
+  interfaces: Interfaces;
+  nowMs: number;
+}
+
+/** A port that listens, not answering yet. */
+export interface PhoneListener {
+  door: PhoneDoor;
+  /** Names with the port, as a browser sends them. */
+  hosts: string[];
+  /** Lets requests in; what went before is refused. */
+  answerBy(pages: Pages): void;
+  servers: Server[];
+}
+
+function portOf(environment: NodeJS.ProcessEnv, name: string, usual: number): number {
+  const port = Number(environment[name] || usual);
+  if (!Number.isInteger(port) || port < 0 || port > 65_535)
+    throw new CannotStartError(`${name} must be a number from 0 to 65535; found ${environment[name]}`);
+  return port;
+}
+
+/** On every address of the machine. */
+function listen(server: Server, name: string, port: number): Promise<number> {
+  return new Promise((resolve, reject) => {
+    server.once("error", (cause: NodeJS.ErrnoException) => {
+      const why =
+        cause.code === "EADDRINUSE" ? "is taken by another program" : `cannot be used (${cause.code})`;
+      reject(new CannotStartError(`port ${port} ${why}; choose another with ${name}=${port + 1}`, { cause }));
+    });
+    server.listen(port, () => {
+      const bound = server.address();
+      resolve(typeof bound === "object" && bound ? bound.port : port);
+    });
+  });
+}
+
+function readPem(name: string, file: string): string {
+  try {
+    return readFileSync(file, "utf8");
+  } catch (cause) {
+    const code = (cause as NodeJS.ErrnoException).code;
+    throw new CannotStartError(`${name} names ${file}, which cannot be read (${code})`, { cause });
+  }
+}
+
+/** A certificate from elsewhere with the names that it is for; null where none is named. */
+function ownCertificate(environment: NodeJS.ProcessEnv): (KeyedCertificate & { names: string[] }) | null {
+  const { PROVING_BED_CERT: certificateFile, PROVING_BED_KEY: keyFile } = environment;
+  if (!certificateFile && !keyFile) return null;
+  if (!certificateFile || !keyFile)
+    throw new CannotStartError("PROVING_BED_CERT and PROVING_BED_KEY are named together; found only one");
+  const certificate = readPem("PROVING_BED_CERT", certificateFile);
+  const key = readPem("PROVING_BED_KEY", keyFile);
+  try {
+    createSecureContext({ cert: certificate, key });
+    const { subjectAltName = "" } = new X509Certificate(certificate);
+    const names = [...subjectAltName.matchAll(/(?:DNS|IP Address):([^,\s]+)/g)]
+      .map(([, name]) => name.toLowerCase())
+      .filter((name) => !name.includes("*"));
+    if (names.length === 0) throw new Error("it is for no plain name");
+    return { certificate, key, names };
+  } catch (cause) {
+    const why = cause instanceof Error ? cause.message : String(cause);
+    throw new CannotStartError(`${certificateFile} and ${keyFile} cannot be used together (${why})`, {
+      cause,
+    });
+  }
+}
+
+function strict(server: Server, withinMs: number): Server {
+  server.requestTimeout = withinMs;
+  server.headersTimeout = 10_000;
+  server.maxConnections = 200;
+  return server;
+}
+
+/**
+ * Opens the door for phones: an encrypted listener on the home network and, beside it, the plain page that hands out the
+ * certificate of the house. With a certificate from elsewhere (`PROVING_BED_CERT`, `PROVING_BED_KEY`) there is no such page.
+ */
+export async function openPhoneDoor(wish: PhoneWish): Promise<PhoneListener> {
+  const { environment } = wish;
+  const own = ownCertificate(environment);
+  const name = localName(wish.hostname);
+  const addresses = privateAddresses(wish.interfaces);
+  if (!own && addresses.length === 0)
+    throw new CannotStartError(
+      "this computer has no address on a home network; connect it to one, or start without --phone",
+    );
+  const hosts = own ? own.names : [...(name ? [name] : []), ...addresses];
+  const authority = own
+    ? null
+    : await keptAuthority(wish.dataFolder, name?.replace(/\.local$/, "") ?? "home", wish.nowMs);
+  const shown = authority ? await makeLeaf(authority, hosts, wish.nowMs) : own!;
+
+  const encrypted = strict(
+    createEncrypted({
+      key: shown.key,
+      cert: authority ? `${shown.certificate}\n${authority.certificate}` : shown.certificate,
+      minVersion: "TLSv1.2",
+    }),
+    120_000,
+  );
+  const portName = "PROVING_BED_PHONE_PORT";
+  const port = await listen(encrypted, portName, portOf(environment, portName, 3443));
+  const at = (scheme: string, host: string, onPort: number) => `${scheme}://${inAddress(host)}:${onPort}`;
+  const offered = hosts.map((host) => at("https", host, port).replace(/:443$/, ""));
+  const servers: Server[] = [encrypted];
+  let trust: PhoneDoor["trust"] = null;
+  if (authority) {
+    const plain = strict(createPlain(trustPage(authority.certificate, offered[0])), 10_000);
+    servers.push(plain);
+    const trustName = "PROVING_BED_TRUST_PORT";
+    const plainPort = await listen(plain, trustName, portOf(environment, trustName, 3480));
+    trust = {
+      addresses: hosts.map((host) => at("http", host, plainPort)),
+      fingerprint: new X509Certificate(authority.certificate).fingerprint256,
+    };
+  }
+  return {
+    door: { addresses: offered, trust },
+    hosts: offered.map((address) => address.slice("https://".length)),
+    answerBy: (pages) => encrypted.on("request", pages),
+    servers,
+  };
+}
+
+/** What is said of the door when the program has started. */
+export function sayPhoneDoor({ addresses, trust }: PhoneDoor): string[] {
+  const [first, ...others] = addresses;
+  const or = others.length > 0 ? ` (or ${others.join(", ")})` : "";
+  const lines = [`On the phone: ${first}${or}`];
+  if (trust) {
+    lines.push(`First on each phone, once: ${trust.addresses.join(" or ")}`);
+    lines.push(`The certificate that the phone then shows must have the fingerprint ${trust.fingerprint}`);
+  }
+  return [...lines, "Then pair it under Files, People and phones, on this computer."];
+}
