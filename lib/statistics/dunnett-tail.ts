@@ -1,5 +1,6 @@
 import { chiSquareUpper } from "./chi-square";
-import { integral } from "./gauss-legendre";
+import { factorLoadings } from "./factor-loadings";
+import { gaussHermite } from "./gauss-hermite";
 import { logGamma } from "./log-gamma";
 import { normalCdf, normalDensity } from "./normal";
 import type { RandomStream } from "./random-stream";
@@ -7,7 +8,7 @@ import { insist } from "./requirement";
 import { type StudentisedTail, studentisedTail } from "./studentised-tail";
 
 export interface DunnettTail extends StudentisedTail {
-  /** True where the correlations have product form and the tail is integrated to about 1e-11. */
+  /** True where few shared factors make up the correlations, and the tail is integrated over them. */
   exact: boolean;
 }
 
@@ -19,9 +20,10 @@ export interface DunnettTail extends StudentisedTail {
  * @param random drawn from only where the correlations have no product form
  *
  * Conventions: correlations of product form λ_i λ_j (any numbers of plots without blocks; complete blocks) are integrated
- * over the factor that the contrasts share. Otherwise (blocks with missing plots) the nearest product form is integrated,
- * and the small difference to it is averaged over a randomly shifted lattice, the error estimate integrated exactly at
- * each point. Points are doubled until three standard errors are below 1e-4 of p (1e-5 where p < 0.1).
+ * over the factor that the contrasts share, to about 1e-11. Blocks with missing plots share a few factors more, at most
+ * one for each such block: up to four are integrated together, to about 1e-7. Otherwise the nearest product form is
+ * integrated, and the small difference to it is averaged over a randomly shifted lattice, the error estimate integrated
+ * exactly at each point. Points are doubled until three standard errors are below 1e-4 of p (1e-5 where p < 0.1).
  * Source: dunnett-1955; hsu-1996; lattice after genz-bretz-2009, chapter 4.
  * Checked: tests/reference/dunnett (double integration in R to 1e-11; multcomp).
  */
@@ -30,8 +32,12 @@ export function dunnettTail(correlations: readonly (readonly number[])[], random
     for (const value of row)
       insist(Math.abs(value) <= 1 + 1e-9, "dunnettTail", "correlations between −1 and 1", value);
   const loadings = nearestLoadings(correlations);
-  const product = studentisedTail((u) => productUpper(u, grouped(loadings)));
-  if (isProduct(correlations, loadings)) return { ...product, exact: true };
+  const isExact = isProduct(correlations, loadings);
+  const several = isExact ? null : factorLoadings(correlations, 4, 1e-7);
+  const groups = groupedContrasts(several ?? loadings.map((loading) => [loading]));
+  const axes = sharedAxes(groups);
+  const product = studentisedTail((u) => sharedUpper(u, groups, axes), several === null ? 16 : 11);
+  if (isExact || several !== null) return { ...product, exact: true };
   const lattice = shiftedLattice(correlations, loadings, random);
   const upper = (q: number, df: number) => {
     insist(df > 0 && !Number.isNaN(q), "dunnettTail", "df > 0 and a number q", `q ${q}, df ${df}`);
@@ -49,47 +55,102 @@ export function dunnettTail(correlations: readonly (readonly number[])[], random
   return { upper, quantile, exact: false };
 }
 
-/** Contrasts that share a loading can be raised to a power together. */
-function grouped(loadings: readonly number[]): { loading: number; count: number }[] {
-  const groups = new Map<number, number>();
-  for (const loading of loadings) {
-    const key = Math.round(loading * 1e13) / 1e13;
-    groups.set(key, (groups.get(key) ?? 0) + 1);
-  }
-  return [...groups].map(([loading, count]) => ({ loading, count }));
+/** Contrasts with the same loadings on the shared factors: Z_i = Σ λ_if X_f + own × Y_i. */
+interface ContrastGroup {
+  loadings: readonly number[];
+  own: number;
+  count: number;
 }
 
-/** P(max |Z_i| > u) for Z_i = λ_i X + √(1 − λ_i²) Y_i. */
-function productUpper(u: number, groups: readonly { loading: number; count: number }[]): number {
+/** Contrasts that share their loadings can be raised to a power together. */
+function groupedContrasts(loadings: readonly (readonly number[])[]): ContrastGroup[] {
+  // More than one factor is found by steps; what came out alike within their last digits is alike.
+  const digits = loadings[0].length === 1 ? 1e13 : 1e7;
+  const groups = new Map<string, ContrastGroup>();
+  for (const row of loadings) {
+    const key = row.map((loading) => Math.round(loading * digits)).join(" ");
+    const square = row.reduce((sum, loading) => sum + loading * loading, 0);
+    const group = groups.get(key) ?? { loadings: row, own: Math.sqrt(Math.max(0, 1 - square)), count: 0 };
+    group.count += 1;
+    groups.set(key, group);
+  }
+  return [...groups.values()];
+}
+
+/** Points over all factors but the first, which carries most: where each group's middle lies, and the weight. */
+interface SharedPoint {
+  middles: number[];
+  weight: number;
+}
+
+function sharedAxes(groups: readonly ContrastGroup[]): SharedPoint[] {
+  let points: SharedPoint[] = [{ middles: groups.map(() => 0), weight: 1 }];
+  for (let axis = 1; axis < groups[0].loadings.length; axis += 1) {
+    const steepest = Math.max(...groups.map(({ loadings, own }) => Math.abs(loadings[axis]) / own));
+    const { nodes, weights } = gaussHermite(hermitePoints(steepest));
+    const size = nodes.length;
+    points = points.flatMap(({ middles, weight }) =>
+      Array.from({ length: size }, (_, at) => ({
+        middles: middles.map((middle, group) => middle + groups[group].loadings[axis] * nodes[at]),
+        weight: weight * weights[at],
+      })),
+    );
+  }
+  return points;
+}
+
+/** The flatter the contrasts' own limits lie along a factor, the fewer points tell its part. */
+function hermitePoints(steepest: number): number {
+  if (steepest < 0.06) return 3;
+  if (steepest < 0.15) return 5;
+  if (steepest < 0.3) return 8;
+  if (steepest < 0.6) return 14;
+  return 24;
+}
+
+/** P(max |Z_i| > u): by equal steps along the first factor, which are as good as exact for smooth bells. */
+function sharedUpper(u: number, groups: readonly ContrastGroup[], points: readonly SharedPoint[]): number {
   if (u === 0) return 1;
-  const parts = groups.map(({ loading, count }) => ({
-    count,
-    loading,
-    own: Math.sqrt(1 - loading * loading),
-  }));
-  const reach = Math.min(38, 9 + u * Math.max(...parts.map(({ loading }) => Math.abs(loading))));
-  const narrowest = Math.min(...parts.map(({ loading, own }) => own / Math.max(Math.abs(loading), 0.1)));
-  const width = Math.min(1.25, Math.max(0.02, 1.5 * narrowest));
-  const value = (x: number) => {
-    let logInside = 0;
-    for (const { loading, own, count } of parts) {
-      const outside = normalCdf((-u - loading * x) / own) + normalCdf((-u + loading * x) / own);
-      logInside += count * Math.log1p(-Math.min(1, outside));
+  const lead = groups.map(({ loadings }) => loadings[0]);
+  const reach = Math.min(38, 9 + u * Math.max(...lead.map(Math.abs)));
+  const narrowest = Math.min(...groups.map(({ own }, group) => own / Math.max(Math.abs(lead[group]), 0.1)));
+  const step = Math.min(1, Math.max(0.002, narrowest)) * (points.length === 1 ? 0.25 : 0.4);
+  let sum = 0;
+  // Both signs of all factors at once give the same: half of the line will do, its middle counted half.
+  for (let at = 0; at * step <= reach; at += 1) {
+    const x = at * step;
+    let outside = 0;
+    for (const { middles, weight } of points) {
+      let logInside = 0;
+      for (let group = 0; group < groups.length; group += 1) {
+        const { own, count } = groups[group];
+        const beyond = outsideOf(u, middles[group] + lead[group] * x, own);
+        logInside += count * Math.log1p(-Math.min(1, beyond));
+      }
+      outside -= weight * Math.expm1(logInside);
     }
-    return normalDensity(x) * -Math.expm1(logInside);
-  };
-  return Math.min(1, integral(value, -reach, reach, Math.ceil((2 * reach) / width)));
+    sum += (at === 0 ? 0.5 : 1) * normalDensity(x) * outside;
+  }
+  return Math.min(1, 2 * sum * step);
+}
+
+/** P(|middle + own Y| > u); the farther side is left out where it is nothing beside the nearer. */
+function outsideOf(u: number, middle: number, own: number): number {
+  const near = (u - Math.abs(middle)) / own;
+  const far = (u + Math.abs(middle)) / own;
+  return far > 8 && far - near > 6 ? normalCdf(-near) : normalCdf(-near) + normalCdf(-far);
 }
 
 /** The λ whose products come nearest to the correlations: exact where there are such λ. */
 function nearestLoadings(correlations: readonly (readonly number[])[]): number[] {
   const count = correlations.length;
   if (count === 1) return [0];
+  const most = 0.999_999;
   if (count === 2) {
     const r = correlations[0][1];
-    return [Math.sqrt(Math.abs(r)), Math.sign(r) * Math.sqrt(Math.abs(r))];
+    const loading = Math.sqrt(Math.min(most, Math.abs(r)));
+    return [loading, Math.sign(r) * loading];
   }
-  const most = 0.999_999;
   const loadings = correlations.map((row, i) => {
     let square = 0;
     let largest = 0;

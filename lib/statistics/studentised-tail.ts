@@ -18,13 +18,14 @@ const farthest = 40;
  * Puts the estimated standard deviation under a maximum or range of normal variables.
  *
  * @param tail P(M > u) for u ≥ 0, with its digits kept where it is small
+ * @param nodes at which it is asked for on each step of 1; fewer where it is dear and fewer digits will do
  *
- * Conventions: ln tail is laid down once as Chebyshev polynomials of degree 15 on steps of 1, as far as it is asked for;
- * the integral over ln s runs where the integrand is within e⁻⁴⁵ of its peak, which holds for any df > 0 (Infinity too).
+ * Conventions: ln tail is laid down once as Chebyshev polynomials on steps of 1, as far as it is asked for;
+ * the integral over ln s runs where the integrand is within e⁻³⁶ of its peak, which holds for any df > 0 (Infinity too).
  * Checked: tests/reference/studentized-range, tests/reference/dunnett.
  */
-export function studentisedTail(tail: (u: number) => number): StudentisedTail {
-  const logTail = interpolatedLog(tail);
+export function studentisedTail(tail: (u: number) => number, nodes = 16): StudentisedTail {
+  const logTail = interpolatedLog(tail, nodes);
   function upper(q: number, df: number): number {
     insist(df > 0 && !Number.isNaN(q), "studentisedTail", "df > 0 and a number q", `q ${q}, df ${df}`);
     if (q <= 0) return 1;
@@ -33,7 +34,7 @@ export function studentisedTail(tail: (u: number) => number): StudentisedTail {
     const height = (t: number) => df * (t - Math.expm1(2 * t) / 2) + logTail(q * Math.exp(t));
     const top = Math.min(0.5 * Math.log1p(1600 / df + Math.sqrt(400 / df)), Math.log(farthest / q));
     const mode = peak(height, Math.min(0, Math.log(1e-3 / q), top - 1), top);
-    const floor = height(mode) - 45;
+    const floor = height(mode) - 36;
     if (floor === Number.NEGATIVE_INFINITY) return 0;
     const from = edge(height, floor, mode, mode - 60 / df - Math.log1p(q) - 10);
     const to = edge(height, floor, mode, top);
@@ -90,8 +91,7 @@ function edge(height: (at: number) => number, floor: number, mode: number, limit
   return outside;
 }
 
-function interpolatedLog(tail: (u: number) => number): (u: number) => number {
-  const size = 16;
+function interpolatedLog(tail: (u: number) => number, size: number): (u: number) => number {
   const nodes = Array.from({ length: size }, (_, i) => Math.cos((Math.PI * (i + 0.5)) / size));
   const steps: (Float64Array | undefined)[] = [];
   const coefficientsOf = (step: number) => {

@@ -23,8 +23,8 @@ interface Case {
 
 // R integrates to about 1e-14 absolute, so that p below 1e-6 cannot be compared more closely.
 const exact = agreement("Dunnett, product form", 1e-9); // 1.0e-11 now seen
-// mvtnorm is good to about 1e-6; our lattice aims at 1e-4 of p, or 1e-5 where p < 0.1. p are compared beside 1.
-const lattice = agreement("Dunnett, lattice", 5e-5); // 3.9e-5 now seen over three seeds
+// mvtnorm's own quantile is good to about 1e-5 here. p are compared beside 1.
+const several = agreement("Dunnett, several factors", 1e-5); // 6.7e-6 now seen, all of it mvtnorm's
 
 describe("Dunnett against R", () => {
   it.each(reference.cases as unknown as Case[])("$name", ({ data, check, product, expected }) => {
@@ -36,7 +36,7 @@ describe("Dunnett against R", () => {
       block ? [["block"], ["variety"]] : [["variety"]],
     );
     const differences = dunnett(model, "variety", check, 0.95, randomStream(1));
-    const { agree } = product ? exact : lattice;
+    const { agree } = product ? exact : several;
     for (const [row, name] of expected.varieties.entries()) {
       const found = differences.find(({ level }) => level === name);
       if (!found || found.estimate === null || found.high === null || found.se === null) {
@@ -49,7 +49,7 @@ describe("Dunnett against R", () => {
       agree((found.high - found.estimate) / found.se, expected.critical);
       if (product && expected.p[row] < 1e-6) expect(found.p).toBeLessThan(1.1e-6);
       else if (product) exact.agree(found.p, expected.p[row]);
-      else lattice.agree(1 + (found.p ?? Number.NaN), 1 + expected.p[row]);
+      else several.agree(1 + (found.p ?? Number.NaN), 1 + expected.p[row]);
     }
   });
 
@@ -65,8 +65,8 @@ describe("Dunnett against R", () => {
     );
     expect(again).toEqual(one);
     for (const [row, { p, low }] of one.entries()) {
-      lattice.agree(1 + (other[row].p ?? Number.NaN), 1 + (p ?? Number.NaN));
-      lattice.agree(other[row].low, low);
+      several.agree(1 + (other[row].p ?? Number.NaN), 1 + (p ?? Number.NaN));
+      several.agree(other[row].low, low);
     }
   });
 });

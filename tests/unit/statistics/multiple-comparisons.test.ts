@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { normalVariate } from "@/lib/statistics/clumped-count";
 import { dunnett } from "@/lib/statistics/dunnett";
 import { dunnettTail } from "@/lib/statistics/dunnett-tail";
 import { factor } from "@/lib/statistics/factor";
+import { factorLoadings } from "@/lib/statistics/factor-loadings";
 import { friedmanTest } from "@/lib/statistics/friedman-test";
 import { gamesHowell } from "@/lib/statistics/games-howell";
 import { holm } from "@/lib/statistics/holm";
@@ -105,6 +107,55 @@ describe("dunnettTail", () => {
       expect(p).toBeGreaterThan(2 * studentTCdf(-2, df));
       expect(p).toBeLessThan(6 * studentTCdf(-2, df));
     }
+  });
+
+  it("finds the few factors that make up correlations, and none where there are too many", () => {
+    const known = [
+      [0.7, 0.1, 0],
+      [0.6, -0.2, 0.1],
+      [0.7, 0.1, 0],
+      [0.5, 0, 0.3],
+      [0.8, 0.2, -0.1],
+      [0.4, -0.3, 0.2],
+      [0.7, 0.3, 0.1],
+    ];
+    const made = known.map((a, i) =>
+      known.map((b, j) => (i === j ? 1 : a.reduce((sum, value, f) => sum + value * b[f], 0))),
+    );
+    const found = factorLoadings(made, 4, 1e-7);
+    if (found === null) throw new Error("no factors found");
+    expect(found[0]).toHaveLength(3);
+    found.forEach((a, i) => {
+      found.forEach((b, j) => {
+        if (i !== j) expect(a.reduce((sum, value, f) => sum + value * b[f], 0)).toBeCloseTo(made[i][j], 6);
+      });
+    });
+    // Neighbours only: a chain of seven shares more than four factors.
+    const chain = known.map((_, i) => known.map((__, j) => (i === j ? 1 : Math.abs(i - j) === 1 ? 0.45 : 0)));
+    expect(factorLoadings(chain, 2, 1e-7)).toBeNull();
+  });
+
+  it("integrates several factors to what plain drawing gives", () => {
+    const known = [0.7, 0.6, 0.7, 0.5, 0.8].map((lead, i) => [lead, 0.2 - 0.1 * i]);
+    const made = known.map((a, i) => known.map((b, j) => (i === j ? 1 : a[0] * b[0] + a[1] * b[1])));
+    const tail = dunnettTail(made, randomStream(1));
+    expect(tail.exact).toBe(true);
+    // Plain Monte Carlo over the factors and the error, 60,000 draws: P(max > 2.2 s).
+    const stream = randomStream(5);
+    let beyond = 0;
+    for (let draw = 0; draw < 60_000; draw += 1) {
+      const [x, y] = [normalVariate(stream), normalVariate(stream)];
+      let square = 0;
+      for (let k = 0; k < 9; k += 1) square += normalVariate(stream) ** 2;
+      const limit = 2.2 * Math.sqrt(square / 9);
+      const largest = Math.max(
+        ...known.map(([a, b]) =>
+          Math.abs(a * x + b * y + Math.sqrt(1 - a * a - b * b) * normalVariate(stream)),
+        ),
+      );
+      if (largest > limit) beyond += 1;
+    }
+    expect(Math.abs(tail.upper(2.2, 9) - beyond / 60_000)).toBeLessThan(0.005);
   });
 
   it("refuses what is no correlation", () => {
