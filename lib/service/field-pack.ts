@@ -37,7 +37,11 @@ function bedFactsFrom(today: Day): Day {
  * Everything that a phone needs to walk and to weigh without a signal. A phone of the first contract can draw only beds
  * with plots of running trials, so it is given no others.
  */
-export function fieldPack(house: House, contract: number = contractVersion): FieldPack {
+export function fieldPack(
+  house: House,
+  contract: number = contractVersion,
+  person: FieldPack["person"] = null,
+): FieldPack {
   const { database } = house;
   const today = todayAt(house);
   const garden = findGarden(database);
@@ -81,6 +85,7 @@ export function fieldPack(house: House, contract: number = contractVersion): Fie
     });
   const pack = {
     gardenName: garden?.name ?? "",
+    person: person && { name: person.name, role: person.role },
     timeZone: garden?.timeZone ?? "UTC",
     beds: listBeds(database)
       .map((bed) => ({

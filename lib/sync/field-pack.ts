@@ -1,6 +1,7 @@
 import type { BedFact } from "@/lib/words/bed-fact";
 import type { Day } from "@/lib/words/day";
 import type { HarvestPart, Observation } from "@/lib/words/observation";
+import type { PersonRole } from "@/lib/words/person";
 import type { Assessment } from "@/lib/words/trial";
 
 /** A trial plot as a phone draws it. Places are in the bed's own millimetres, as in `Plot`. */
@@ -52,8 +53,8 @@ export interface FieldPack {
   gardenName: string;
   timeZone: string;
   today: Day;
-  /** Whose session fetched it; left out where nobody signs in. */
-  person?: { name: string } | null;
+  /** Who fetched it: whoever is signed in, or at home the person named there; null for nobody. */
+  person?: { name: string; role: PersonRole } | null;
   /** Every bed of the garden, in walking order. By the first contract only those that hold plots of running trials. */
   beds: FieldBed[];
   trials: FieldTrial[];

@@ -1,3 +1,4 @@
+import { askedBy } from "@/lib/service/asked-by";
 import { fieldPack } from "@/lib/service/field-pack";
 import { openHouse } from "@/lib/service/house";
 
@@ -9,7 +10,8 @@ export const dynamic = "force-dynamic";
  */
 export function GET(request: Request): Response {
   const contract = Number(new URL(request.url).searchParams.get("contract") ?? "1");
-  const pack = fieldPack(openHouse(), contract);
+  const house = openHouse();
+  const pack = fieldPack(house, contract, askedBy(house, request.headers).person);
   const tag = `"${pack.version}"`;
   const headers = { ETag: tag, "Cache-Control": "private, no-cache" };
   const known = request.headers.get("If-None-Match")?.split(",") ?? [];

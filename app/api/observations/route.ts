@@ -1,5 +1,6 @@
+import { askedBy } from "@/lib/service/asked-by";
 import { openHouse } from "@/lib/service/house";
-import { receiveObservations } from "@/lib/service/receive-observations";
+import { receiveFrom } from "@/lib/service/receive-from";
 import { batchLimit } from "@/lib/sync/contract";
 
 export const dynamic = "force-dynamic";
@@ -23,7 +24,8 @@ export async function POST(request: Request): Promise<Response> {
     const faults = [{ place: "batch", found: "text that is no JSON", wanted: "JSON" }];
     return Response.json({ faults }, { status: 400, headers: uncached });
   }
-  const outcome = receiveObservations(openHouse(), sent);
+  const house = openHouse();
+  const outcome = receiveFrom(house, askedBy(house, request.headers), sent);
   if (!outcome.ok) return Response.json({ faults: outcome.faults }, { status: 400, headers: uncached });
   return Response.json(outcome.value, { headers: uncached });
 }
