@@ -10,6 +10,7 @@ const places = [
   { path: "/log", words: "Log" },
   { path: "/results", words: "Results" },
   { path: "/verdict", words: "Verdict" },
+  { path: "/report", words: "Report" },
 ] as const;
 
 /** The places of one trial, from question to decision. */
