@@ -1,5 +1,6 @@
 import type { AnalysedDesign, TrialRecord } from "@/lib/analysis/trial-record";
 import { blocksFromReplicates, designFaults, designOfColumns } from "@/lib/records/design-of-columns";
+import { seedForFiles } from "@/lib/records/plan-of-plots";
 import type { ObservationRow } from "@/lib/records/read-observations";
 import type { PlotRow } from "@/lib/records/read-plots";
 import { type Outcome, refusal, success } from "@/lib/words/fault";
@@ -16,8 +17,6 @@ export interface FilesRequest {
   check: string | null;
 }
 
-/** Files carry no seed of a deal, so that one is fixed: the same files always give the same figures. */
-const seedForFiles = 1;
 const deviceOfFiles = "00000000-0000-7000-8000-000000000000";
 
 /** A trial's record from the rows of its two files, or what the design asks for and the files do not say. */

@@ -11,7 +11,8 @@ import { importFields, type MappedKind } from "@/lib/records/import-fields";
 import { type OpenTable, openTable, type SourceFile } from "@/lib/records/open-table";
 import type { TableRow } from "@/lib/records/read-table";
 import { spoiltCells } from "@/lib/records/spoilt-cells";
-import type { Fault } from "@/lib/words/fault";
+import { type Fault, quoteFound } from "@/lib/words/fault";
+import { brokenRule } from "./broken-rule";
 import { type FaultList, faultList } from "./fault-list";
 import type { House } from "./house";
 import {
@@ -240,6 +241,9 @@ export function importTable(
     });
   } catch (fault) {
     if (fault instanceof FaultsAfterAll) return listed();
-    throw fault;
+    const broken = brokenRule(fault);
+    if (broken === null) throw fault;
+    const wanted = "rows that the garden’s file can hold";
+    return refuse([{ place: `${file.name}:1:1`, found: quoteFound(broken), wanted }]);
   }
 }

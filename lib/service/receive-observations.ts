@@ -8,6 +8,7 @@ import { type BedFact, bedFactMisfit, bedFactSchema, type Fact, isBedFact } from
 import { type Outcome, quoteFound, success } from "@/lib/words/fault";
 import { type Observation, observationMisfit, observationSchema } from "@/lib/words/observation";
 import { bodyHash } from "./body-hash";
+import { brokenRule } from "./broken-rule";
 import type { House } from "./house";
 import { keepFact, refoldTied } from "./keep-fact";
 import { readForm } from "./read-form";
@@ -38,14 +39,6 @@ function inPlainForm({ clockSkewS, picture, ...fact }: Observation): Observation
     ...(clockSkewS != null && { clockSkewS }),
     ...(picture != null && { picture }),
   };
-}
-
-/** A rule of the file itself that the fact breaks: sending it again would break it again. */
-function brokenRule(fault: unknown): string | null {
-  for (let at = fault; at instanceof Error; at = at.cause) {
-    if ("code" in at && String(at.code).startsWith("SQLITE_CONSTRAINT")) return at.message;
-  }
-  return null;
 }
 
 /** The answer for an id that is kept already; null for a new one. */
