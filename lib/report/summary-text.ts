@@ -1,7 +1,7 @@
 import type { TrialFindings } from "@/lib/analysis/finding";
 import { sayDay } from "@/lib/words/day";
 import type { VerdictChoice } from "@/lib/words/trial";
-import { headline } from "./headline";
+import { answerWords } from "./answer-words";
 import { allCautions } from "./json-report";
 import { sentenceForVerdicts } from "./sentence-for-season";
 import { sentenceForVariety } from "./sentence-for-variety";
@@ -24,7 +24,7 @@ export function summaryText(
   const parts = [
     [trial.question],
     [`${[trial.garden, trial.crop].filter(Boolean).join(", ")}${at ? `, as of ${sayDay(at, true)}` : ""}.`],
-    [headline(findings)],
+    [answerWords(findings)],
     survival?.value.varieties.map((variety) => `- ${sentenceForVariety(variety)}`) ?? [],
     harvest?.value.differences.map(
       (difference) => `- ${sentenceForYieldDifference(difference, harvest.value.unit)}`,

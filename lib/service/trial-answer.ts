@@ -7,7 +7,7 @@ import { changeMark, listTrialStamps } from "@/db/queries/list-trial-stamps";
 import type { SurvivalOfVariety, TrialFindings } from "@/lib/analysis/finding";
 import type { TrialRecord } from "@/lib/analysis/trial-record";
 import { type TrialFrame, type VarietyInTrial, varietiesInTrial } from "@/lib/analysis/variety-in-trial";
-import { headline } from "@/lib/report/headline";
+import { answerWords } from "@/lib/report/answer-words";
 import { addDays, type Day } from "@/lib/words/day";
 import { seasonOf, wentThroughWinter } from "@/lib/words/season";
 import type { House } from "./house";
@@ -91,7 +91,7 @@ function answerOf(record: TrialRecord, findings: TrialFindings, frame: TrialFram
   const [caution] = [...findings.cautions, ...(told?.cautions ?? [])];
   return {
     asOf: findings.at,
-    headline: told ? headline(findings) : null,
+    headline: told ? answerWords(findings) : null,
     plants: told?.plants ?? 0,
     plots: told?.plots ?? 0,
     reach: meanReach(survival?.value.varieties ?? []),

@@ -1,10 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { analyseTrial } from "@/lib/analysis/analyse-trial";
+import { answerWords } from "@/lib/report/answer-words";
+import { headline } from "@/lib/report/headline";
 import { methodSources, methodsParagraph } from "@/lib/report/methods-paragraph";
 import { plotRows } from "@/lib/report/plot-rows";
+import { sentenceForTreatments } from "@/lib/report/sentence-for-main";
 import { summaryText } from "@/lib/report/summary-text";
 import { type DoneTrial, whatWasDone } from "@/lib/report/what-was-done";
 import type { Day } from "@/lib/words/day";
+import { exampleSplit } from "../../figures/example-findings";
 import { blocksOf, counted, day, inventedRecord, picked } from "../analysis/invented-record";
 
 const march = day("2027-03-01");
@@ -45,6 +49,15 @@ const done: DoneTrial = {
 };
 
 describe("the parts of a report", () => {
+  it("answer on covers beside varieties where covers were dealt to main plots", () => {
+    const fleece = { a: "fleece", b: "open ground", estimate: 0.3, low: 0.1, high: 0.45 };
+    const main = exampleSplit.value.main as NonNullable<typeof exampleSplit.value.main>;
+    const value = { ...exampleSplit.value, main: { ...main, differences: [fleece] } };
+    const split = { ...findings, survival: { ...exampleSplit, value } };
+    expect(answerWords(split)).toBe(`${headline(split)} ${sentenceForTreatments(fleece)}`);
+    expect(answerWords(findings)).toBe(headline(findings));
+  });
+
   it("say what was done, when, under what and how it was looked at", () => {
     expect(whatWasDone(done, findings)).toEqual([
       "Two varieties of mustard greens as winter leaf: Pennick (the check) and Hollin.",

@@ -6,15 +6,17 @@ import { FigureTable } from "@/app/_ui/figure";
 import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
 import { lossFigure } from "@/lib/figure/loss-figure";
+import { mainFigure } from "@/lib/figure/main-figure";
 import { survivalDifferenceFigure } from "@/lib/figure/survival-difference-figure";
 import { survivalFigure } from "@/lib/figure/survival-figure";
 import { yieldFigure } from "@/lib/figure/yield-figure";
-import { headline } from "@/lib/report/headline";
+import { answerWords } from "@/lib/report/answer-words";
 import { allCautions } from "@/lib/report/json-report";
 import { methodSources, methodsParagraph } from "@/lib/report/methods-paragraph";
 import { plotRows } from "@/lib/report/plot-rows";
 import { sentenceForDifference } from "@/lib/report/sentence-for-difference";
 import { sentenceForLosses } from "@/lib/report/sentence-for-losses";
+import { sentenceForInteractions, sentenceForTreatment } from "@/lib/report/sentence-for-main";
 import { sentenceForOwed } from "@/lib/report/sentence-for-season";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import { sentenceForYield, sentenceForYieldDifference } from "@/lib/report/sentence-for-yield";
@@ -48,7 +50,7 @@ export default async function ReportPage({ params }: { params: Promise<{ id: str
       </div>
       <Section title="The answer">
         <p>
-          <strong>{headline(findings)}</strong>
+          <strong>{answerWords(findings)}</strong>
         </p>
         <Cautions cautions={allCautions(findings)} />
       </Section>
@@ -59,6 +61,7 @@ export default async function ReportPage({ params }: { params: Promise<{ id: str
         <p>{ruleWords(view)}</p>
       </Section>
       <Stood view={view} />
+      <Treated view={view} />
       <Lost view={view} />
       <Yielded view={view} />
       <Verdicts view={view} />
@@ -121,6 +124,23 @@ function Stood({ view: { trial, findings } }: { view: ReportView }) {
           <ReportFigure draw={(widthPx) => survivalDifferenceFigure(survival, { widthPx })} />
         </>
       )}
+    </Section>
+  );
+}
+
+function Treated({ view: { findings } }: { view: ReportView }) {
+  const { survival } = findings;
+  const main = survival?.value.main;
+  if (!survival || !main) return null;
+  return (
+    <Section title={main.factor === "cover" ? "What the covers did" : "What the sowing dates did"}>
+      <ul className={styles.lines}>
+        {main.treatments.map((share) => (
+          <li key={share.treatment}>{sentenceForTreatment(main.factor, share)}</li>
+        ))}
+        {main.interactions.length > 0 && <li>{sentenceForInteractions(main.interactions)}</li>}
+      </ul>
+      <ReportFigure draw={(widthPx) => mainFigure(survival, { widthPx })} />
     </Section>
   );
 }
