@@ -20,6 +20,7 @@ export function trialCautions({ record, read, looks, at, survival, picks }: Told
     ...aboutRule(record),
     ...aboutConfounding(record),
     ...aboutAmendments(read),
+    ...aboutTreatments(record),
     ...aboutDates(record, looks, at),
     ...aboutGaps(record, survival, picks),
   ];
@@ -86,6 +87,18 @@ function aboutAmendments(read: ReadPlot[]): Caution[] {
       `${one.plot.code} left the trial on ${sayDay(one.outFrom as Day)}${one.outReason ? `: ${one.outReason.replace(/\.$/, "")}` : ""}.`,
     ),
   );
+}
+
+/** What was done to part of the trial only: it helped or hurt some plots and not others. */
+function aboutTreatments({ treatedInPart = [] }: TrialRecord): Caution[] {
+  if (treatedInPart.length === 0) return [];
+  const done = treatedInPart.map(({ what, place, on }) => `${what} (${place}, ${sayDay(on)})`);
+  return [
+    caution(
+      "treated-otherwise",
+      `Done to part of the trial only: ${listed(done)}. What it did cannot be told from what the plots did there.`,
+    ),
+  ];
 }
 
 function aboutDates(record: TrialRecord, looks: Day[], at: Day | null): Caution[] {

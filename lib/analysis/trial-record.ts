@@ -41,6 +41,14 @@ export interface PlotAmendment {
   reason: string;
 }
 
+/** Something done to some beds of a trial and not to the others, or to part of a bed only. */
+export interface PartTreatment {
+  what: string;
+  /** Where, in words. */
+  place: string;
+  on: Day;
+}
+
 /**
  * All that `lib/analysis` may know of a trial, whether it came from the database or from two CSV files. `facts` are all
  * observations of the trial's plots, corrections and withdrawn ones included, in any order.
@@ -62,4 +70,6 @@ export interface TrialRecord {
   /** True when the rule was first set, or changed, after the first observation. */
   ruleChangedAfterData: boolean;
   clearBy: Day | null;
+  /** Left out where nobody told what was done to the beds. */
+  treatedInPart?: PartTreatment[];
 }

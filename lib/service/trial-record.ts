@@ -12,6 +12,7 @@ import type { PlotAmendment, TrialRecord } from "@/lib/analysis/trial-record";
 import type { EntryRole } from "@/lib/words/trial";
 import { factOfRow } from "./fact-of-row";
 import type { House } from "./house";
+import { partTreatments } from "./part-treatments";
 
 const squareMmInM2 = 1_000_000;
 
@@ -62,5 +63,6 @@ export function trialRecord(house: House, trialId: string): TrialRecord | null {
     rule: rules.at(-1) ?? null,
     ruleChangedAfterData: first !== null && rules.some((rule) => rule.setAt > first.recordedAt),
     clearBy: trial.clearBy,
+    treatedInPart: partTreatments(house, trial),
   };
 }

@@ -9,7 +9,9 @@ import { fieldPack } from "@/lib/service/field-pack";
 import { shareHouse } from "@/lib/service/house";
 import { keepPicture } from "@/lib/service/keep-picture";
 import { receiveObservations } from "@/lib/service/receive-observations";
+import { trialFindings } from "@/lib/service/trial-findings";
 import { trialLog } from "@/lib/service/trial-log";
+import { trialRecord } from "@/lib/service/trial-record";
 import { contractVersion } from "@/lib/sync/contract";
 import type { BedFact } from "@/lib/words/bed-fact";
 import type { Day } from "@/lib/words/day";
@@ -144,6 +146,31 @@ describe("facts of a bed", () => {
     const second = trialLog(house, trialId, first.nextBefore ?? undefined);
     const shown = [first, second].map((page) => page.bedLines.map((line) => line.seenOn));
     expect(shown).toEqual([["2026-11-25", "2026-11-24", "2026-11-23"], ["2026-11-01"]]);
+  });
+});
+
+describe("what was done to part of a trial only", () => {
+  it("reaches the analysis as a caution; what was done to all of it on a day does not", () => {
+    const twoBeds = [
+      { name: "East bed", widthMm: 1_200, lengthMm: 2_500 },
+      { name: "West bed", widthMm: 1_200, lengthMm: 2_500 },
+    ];
+    const { house, trialId } = houseWithTrial({ beds: twoBeds });
+    const [east, west] = fieldPack(house).beds.map((bed) => bed.id);
+    send(house, [
+      someBedFact(east, { what: "watered" }),
+      someBedFact(west, { what: "watered" }),
+      someBedFact(east, { what: "fed" }),
+      someBedFact(west, { what: "mulched", reach: "part" }),
+    ]);
+    const record = trialRecord(house, trialId);
+    expect(record?.treatedInPart).toEqual([
+      { what: "fed", place: "East bed", on: "2026-11-25" },
+      { what: "mulched", place: "part of West bed", on: "2026-11-25" },
+    ]);
+    expect(trialFindings(house, trialId)?.cautions.map((one) => one.text)).toContain(
+      "Done to part of the trial only: fed (East bed, Wed 25 Nov) and mulched (part of West bed, Wed 25 Nov). What it did cannot be told from what the plots did there.",
+    );
   });
 });
 
