@@ -3,6 +3,7 @@ import { marginalDifferences, marginalMeans } from "@/lib/statistics/marginal-me
 import type { Day } from "@/lib/words/day";
 import { firstFlowerStem } from "@/lib/words/trait";
 import { cite } from "./cite";
+import { withFamilyP } from "./family-p";
 import type { CountAnalysis, Finding } from "./finding";
 import type { ReadPlot } from "./read-plots";
 import { traitPlots } from "./trait-facts";
@@ -36,7 +37,7 @@ export function countFindings(
         asOf: days.at(-1) ?? null,
         method: {
           name: "quasi-Poisson on the layout’s terms and variety: variance in proportion to the mean, t limits",
-          sources: cite("mccullagh-nelder-1989"),
+          sources: cite("mccullagh-nelder-1989", "holm-1979"),
         },
         scale: "count",
         level,
@@ -85,15 +86,17 @@ function analysisOf(
       low: raised(low),
       high: raised(high),
     })),
-    differences: marginalDifferences(model, "variety", pairs, level).map(
-      ({ level: name, reference, estimate, low, high, p }) => ({
-        variety: name,
-        reference,
-        ratio: raised(estimate),
-        low: raised(low),
-        high: raised(high),
-        p,
-      }),
+    differences: withFamilyP(
+      marginalDifferences(model, "variety", pairs, level).map(
+        ({ level: name, reference, estimate, low, high, p }) => ({
+          variety: name,
+          reference,
+          ratio: raised(estimate),
+          low: raised(low),
+          high: raised(high),
+          p,
+        }),
+      ),
     ),
   };
 }

@@ -117,6 +117,8 @@ export interface ScoreAnalysis {
     high: number | null;
     z: number | null;
     p: number | null;
+    /** p for all comparisons with the check together (Holm). */
+    pFamily: number | null;
   }[];
   /** Area under the progress curve where the trait was scored on several days; analysed as yield. */
   progress: { days: Day[]; varieties: YieldMean[]; differences: ModelDifference[] } | null;
@@ -145,6 +147,8 @@ export interface CountAnalysis {
     low: number | null;
     high: number | null;
     p: number | null;
+    /** p for all comparisons with the check together (Holm). */
+    pFamily: number | null;
   }[];
 }
 
@@ -279,14 +283,28 @@ export interface YieldAnalysis {
   working: YieldWorking;
 }
 
+export interface FTest {
+  f: number;
+  df1: number;
+  df2: number;
+  p: number;
+}
+
 /** What a statistician wants to see of the yield analysis. A part is null where the design does not give it. */
 export interface YieldWorking {
   residuals: PlotResidual[];
-  tukeyOneDf: { f: number; df1: number; df2: number; p: number } | null;
+  tukeyOneDf: FTest | null;
   lsd: number | null;
   relativeEfficiency: number | null;
   /** Where completely randomised: the same question without equal variances. */
-  welch: { f: number; df1: number; df2: number; p: number } | null;
+  welch: FTest | null;
+  /** Whether varieties scatter alike, from the plots (from residuals where there are blocks); chooses no method. */
+  brownForsythe: FTest | null;
+  /** By ranks: where completely randomised, and over complete blocks. */
+  kruskalWallis: { statistic: number; df: number; p: number } | null;
+  friedman: { statistic: number; df: number; p: number; blocks: number } | null;
+  /** Where completely randomised: all pairs without equal variances. */
+  gamesHowell: YieldPair[];
   /** The plot whose absence would change the difference to the check most, to what, and whether it would turn it. */
   leaveOneOut: { variety: string; plot: string; difference: number; turns: boolean }[];
   /** p of the pair with the check by re-dealing; beside the model's. */

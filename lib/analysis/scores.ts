@@ -4,6 +4,7 @@ import { progressCurveArea } from "@/lib/statistics/progress-curve-area";
 import { vanElteren } from "@/lib/statistics/van-elteren";
 import { type Day, daysBetween } from "@/lib/words/day";
 import { cite } from "./cite";
+import { withFamilyP } from "./family-p";
 import type { Finding, ScoreAnalysis } from "./finding";
 import { fitYield } from "./fit-yield";
 import { neighbourhood } from "./layout";
@@ -49,30 +50,32 @@ export function scoreFindings(
               highest: Math.max(...scores),
             };
           }),
-          differences: compared.map((variety) => {
-            const pair = [...of(variety), ...of(check as string)];
-            const test = vanElteren(
-              pair.map(({ plot, score }) => ({
-                score,
-                isVariety: plot.variety === variety,
-                block: neighbourhood(plot, record.design) ?? "",
-              })),
-            );
-            const superiority = probabilityOfSuperiority(
-              of(variety).map((one) => one.score),
-              of(check as string).map((one) => one.score),
-              level,
-            );
-            return {
-              variety,
-              reference: check as string,
-              superiority: superiority.estimate,
-              low: superiority.low,
-              high: superiority.high,
-              z: test.z,
-              p: test.p,
-            };
-          }),
+          differences: withFamilyP(
+            compared.map((variety) => {
+              const pair = [...of(variety), ...of(check as string)];
+              const test = vanElteren(
+                pair.map(({ plot, score }) => ({
+                  score,
+                  isVariety: plot.variety === variety,
+                  block: neighbourhood(plot, record.design) ?? "",
+                })),
+              );
+              const superiority = probabilityOfSuperiority(
+                of(variety).map((one) => one.score),
+                of(check as string).map((one) => one.score),
+                level,
+              );
+              return {
+                variety,
+                reference: check as string,
+                superiority: superiority.estimate,
+                low: superiority.low,
+                high: superiority.high,
+                z: test.z,
+                p: test.p,
+              };
+            }),
+          ),
           progress: progressOf(record, plots, days, level),
         },
         plants: scored.reduce((sum, one) => sum + (one.plot.plants ?? 0), 0),
@@ -80,7 +83,13 @@ export function scoreFindings(
         asOf: day,
         method: {
           name: "van Elteren’s test by plot, and how often a plot of the variety scores higher",
-          sources: cite("van-elteren-1960", "brunner-munzel-2000", "newcombe-2006", "shaner-finney-1977"),
+          sources: cite(
+            "van-elteren-1960",
+            "brunner-munzel-2000",
+            "newcombe-2006",
+            "holm-1979",
+            "shaner-finney-1977",
+          ),
         },
         scale: unit === "percent" ? "percent of the leaf area" : "score, 0 to 9",
         level,

@@ -1,3 +1,4 @@
+import { coefficientOfVariation } from "@/lib/statistics/coefficient-of-variation";
 import { randomStream } from "@/lib/statistics/random-stream";
 import { yieldRandomisation } from "@/lib/statistics/yield-randomisation";
 import type { Day } from "@/lib/words/day";
@@ -53,7 +54,7 @@ export function yieldFinding(request: YieldRequest): Finding<YieldAnalysis> | nu
       per,
       unit: "g",
       model: fit.model,
-      cv: fit.residualMs === null || mean === 0 ? null : (100 * Math.sqrt(fit.residualMs)) / mean,
+      cv: coefficientOfVariation(fit.residualMs, mean),
       residualDf: fit.residualDf,
       anova: fit.anova,
       varieties: inEntryOrder(record, fit.means),

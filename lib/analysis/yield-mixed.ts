@@ -48,6 +48,10 @@ function workingWithin(
       lsd: null,
       relativeEfficiency: null,
       welch: null,
+      brownForsythe: null,
+      kruskalWallis: null,
+      friedman: null,
+      gamesHowell: [],
     },
   };
 }

@@ -8,8 +8,6 @@ import { randomStream } from "@/lib/statistics/random-stream";
 import { relativeEfficiency } from "@/lib/statistics/relative-efficiency";
 import { tukeyKramer } from "@/lib/statistics/tukey-kramer";
 import { tukeyOneDf } from "@/lib/statistics/tukey-one-df";
-import type { VarianceRatio } from "@/lib/statistics/variance-ratio";
-import { welchTest } from "@/lib/statistics/welch-test";
 import { cite } from "./cite";
 import type {
   AnovaRow,
@@ -23,6 +21,7 @@ import type {
 } from "./finding";
 import type { TrialRecord } from "./trial-record";
 import { layoutFactors, type ModelPlot, varietyFactor } from "./yield-model";
+import { otherTests, toldRatio } from "./yield-other-tests";
 
 /** What a model says of the varieties, before the check's ratio and the working are put beside it. */
 export interface FittedYield {
@@ -53,7 +52,14 @@ export function fitFixedYield(record: TrialRecord, plots: ModelPlot[], level: nu
   const efficiency = layout.length === 1 ? relativeEfficiency(model) : null;
   return {
     model: variables.map(({ name }) => name).join(" + "),
-    sources: cite("searle-1980", "dunnett-1955", "kramer-1956", "tukey-1949", "cochran-cox-1957"),
+    sources: cite(
+      "searle-1980",
+      "dunnett-1955",
+      "kramer-1956",
+      "tukey-1949",
+      "brown-forsythe-1974",
+      "cochran-cox-1957",
+    ),
     anova: analysisOfVariance(model).map(({ term, df, ss, ms, f, p }) => ({
       term,
       df,
@@ -73,19 +79,9 @@ export function fitFixedYield(record: TrialRecord, plots: ModelPlot[], level: nu
       tukeyOneDf: layout.length > 0 ? toldRatio(tukeyOneDf(model)) : null,
       lsd: leastDifference(model, plots, level),
       relativeEfficiency: efficiency?.adjusted ?? null,
-      welch: layout.length === 0 ? welch(plots, variety.levels) : null,
+      ...otherTests(record, plots, model, variety.levels, level),
     },
   };
-}
-
-/** An F test with all its parts, or nothing. */
-function toldRatio({
-  f,
-  df1,
-  df2,
-  p,
-}: VarianceRatio): { f: number; df1: number; df2: number; p: number } | null {
-  return f === null || df2 === null || p === null ? null : { f, df1, df2, p };
 }
 
 /** The least significant difference, which is one number only where every variety has as many plots. */
@@ -95,14 +91,6 @@ function leastDifference(model: LinearModel, plots: ModelPlot[], level: number):
   const [first, ...others] = [...counts.values()];
   if (others.length === 0 || others.some((count) => count !== first)) return null;
   return leastSignificantDifference(model, first, level);
-}
-
-function welch(plots: ModelPlot[], varieties: readonly string[]): ReturnType<typeof toldRatio> {
-  if (varieties.length < 2) return null;
-  const groups = varieties.map((variety) =>
-    plots.filter((one) => one.plot.variety === variety).map((one) => one.response),
-  );
-  return toldRatio(welchTest(groups));
 }
 
 /** Means, differences to the check and all pairs of a fitted model, fixed or mixed. */

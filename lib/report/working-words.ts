@@ -60,10 +60,43 @@ export function yieldWorking(finding: Finding<YieldAnalysis>): string[] {
           `Without taking the varieties' spreads as equal (Welch): F = ${sayDecimal(working.welch.f, 2)} on ${sayDecimal(working.welch.df1, 0)} and ${sayDecimal(working.welch.df2, 1)}, p = ${sayP(working.welch.p)}.`,
         ]
       : []),
+    ...otherTestWords(working),
     ...working.leaveOneOut.map(
       (left) =>
         `Leave plot ${left.plot} out and the difference of ${left.variety} to the check becomes ${sayDecimal(left.difference, 1)}${left.turns ? ", which reads otherwise" : ""}.`,
     ),
+  ];
+}
+
+/** The same question asked otherwise. */
+function otherTestWords({
+  brownForsythe,
+  kruskalWallis,
+  friedman,
+  gamesHowell,
+}: YieldAnalysis["working"]): string[] {
+  const clear = gamesHowell.filter(({ low, high }) => low !== null && high !== null && (low > 0 || high < 0));
+  return [
+    ...(gamesHowell.every(({ low }) => low === null)
+      ? []
+      : [
+          `All pairs without taking the spreads as equal (Games and Howell): ${clear.length === 0 ? "none is clearly apart" : `clearly apart are ${clear.map(({ a, b }) => `${a} and ${b}`).join("; ")}`}.`,
+        ]),
+    ...(brownForsythe
+      ? [
+          `Whether the varieties' plots scatter alike (Brown and Forsythe): F = ${sayDecimal(brownForsythe.f, 2)} on ${brownForsythe.df1} and ${brownForsythe.df2}, p = ${sayP(brownForsythe.p)}. It is shown; no method is chosen by it.`,
+        ]
+      : []),
+    ...(kruskalWallis
+      ? [
+          `By ranks alone (Kruskal and Wallis): chi-square ${sayDecimal(kruskalWallis.statistic, 2)} on ${kruskalWallis.df}, p = ${sayP(kruskalWallis.p)}.`,
+        ]
+      : []),
+    ...(friedman
+      ? [
+          `By ranks within ${friedman.blocks} complete blocks (Friedman): chi-square ${sayDecimal(friedman.statistic, 2)} on ${friedman.df}, p = ${sayP(friedman.p)}.`,
+        ]
+      : []),
   ];
 }
 

@@ -21,7 +21,10 @@ describe("block trials against R", () => {
     const variety = factor("variety", data.variety);
     const block = factor("block", data.block);
     const model = linearModel(data.y, [block, variety], [["block"], ["variety"]]);
-    closed.agree(coefficientOfVariation(model), expected.cv);
+    closed.agree(
+      coefficientOfVariation(model.residualMs, data.y.reduce((sum, one) => sum + one, 0) / data.y.length),
+      expected.cv,
+    );
     closed.agreeAll(model.leverages, expected.leverages);
 
     const means = marginalMeans(model, "variety", 0.95);

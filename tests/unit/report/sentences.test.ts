@@ -287,7 +287,7 @@ describe("the sentences for covers, scores and counts", () => {
   });
 
   it("says scores as how often the one is the higher, and counts as multiples", () => {
-    const superiority = { variety: "Pennick", reference: "Hollin", superiority: 0.7, z: 1, p: 0.3 };
+    const superiority = { variety: "Pennick", reference: "Hollin", superiority: 0.7, z: 1, p: 0.3, pFamily: 0.3 };
     expect(sentenceForScoreDifference({ ...superiority, low: 0.4, high: 0.9 }, 6)).toBe(
       "No clear difference in score between Pennick and Hollin: Pennick is the higher somewhere between 40 and 90 times in 100.",
     );
@@ -300,7 +300,7 @@ describe("the sentences for covers, scores and counts", () => {
     expect(
       sentenceForScores({ variety: "Pennick", plots: 3, median: 6, lowest: 5, highest: 7.5 }, "score"),
     ).toBe("Pennick: 6 in the middle of 3 plots, from 5 to 7.5.");
-    const ratio = { variety: "Pennick", reference: "Hollin", ratio: 2, p: 0.1 };
+    const ratio = { variety: "Pennick", reference: "Hollin", ratio: 2, p: 0.1, pFamily: 0.1 };
     expect(sentenceForCountDifference({ ...ratio, low: 0.8, high: 5 })).toBe(
       "No clear difference between Pennick and Hollin: Pennick had somewhere between 0.80 and 5.00 times as many.",
     );
