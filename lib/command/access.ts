@@ -63,7 +63,8 @@ const pass: Access = { pass: true };
  */
 export function accessAnswer({ method, path, role }: AskingIn): Access {
   const reads = method === "GET" || method === "HEAD";
-  if (reads ? open.has(path) || path.startsWith("/_next/static/") : openTo.has(path)) return pass;
+  if (reads && (open.has(path) || path.startsWith("/_next/static/"))) return pass;
+  if (method === "POST" && openTo.has(path)) return pass;
   if (role === null) {
     if (reads && !path.startsWith("/api/"))
       return { pass: false, to: `/sign-in?to=${encodeURIComponent(path)}` };

@@ -89,7 +89,7 @@ export function gated(door: Door, pages: () => Pages, nowMs = () => performance.
     if (door.session) {
       const path = plainPath(url);
       if (path === null) return stop(400, "This address cannot be read.");
-      if (tried.has(path) && !reads && !mayTry(address, nowMs()))
+      if (method === "POST" && tried.has(path) && !mayTry(address, nowMs()))
         return stop(429, "Too many tries. Wait half a minute, go back and try again.", 30);
       const token = cookieToken(headers.cookie);
       const session = token === null ? null : door.session(token);
