@@ -1,7 +1,6 @@
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { v7 } from "uuid";
 import { describe, expect, it } from "vitest";
 import { GET as getPicture, PUT as putPicture } from "@/app/api/picture/[sha256]/route";
 import { bedsView } from "@/lib/service/beds-view";
@@ -15,35 +14,8 @@ import { trialRecord } from "@/lib/service/trial-record";
 import { contractVersion } from "@/lib/sync/contract";
 import type { BedFact } from "@/lib/words/bed-fact";
 import type { Day } from "@/lib/words/day";
-import type { Instant } from "@/lib/words/instant";
 import { mostPictureBytes } from "@/lib/words/picture";
-import { given, houseWithTrial, send, someFact } from "./fresh-house";
-
-let count = 0;
-
-function someBedFact(bedId: string, changes: Partial<BedFact> = {}): BedFact {
-  count += 1;
-  return {
-    id: v7(),
-    deviceId: "0193a1b2-0000-7000-8000-00000000000b",
-    deviceSequence: count,
-    walkaboutId: null,
-    bedId,
-    kind: "treatment",
-    what: "watered",
-    reach: "whole",
-    amount: null,
-    unit: null,
-    seenOn: "2026-11-25" as Day,
-    recordedAt: "2026-11-25T08:30:00.000Z" as Instant,
-    clockSkewS: null,
-    replaces: null,
-    picture: null,
-    by: "Ruth",
-    note: null,
-    ...changes,
-  };
-}
+import { given, houseWithTrial, send, someBedFact, someFact } from "./fresh-house";
 
 function walkedHouse() {
   const made = houseWithTrial();

@@ -11,6 +11,7 @@ import { receiveObservations } from "@/lib/service/receive-observations";
 import { startGarden } from "@/lib/service/start-garden";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
 import { contractVersion, type FactReply } from "@/lib/sync/contract";
+import type { BedFact } from "@/lib/words/bed-fact";
 import type { Day } from "@/lib/words/day";
 import type { Outcome } from "@/lib/words/fault";
 import type { Instant } from "@/lib/words/instant";
@@ -146,6 +147,31 @@ export function someFact(plotId: string, changes: Partial<Observation> = {}): Ob
   };
 }
 
+/** One fact of a bed; a watering where the test says nothing else. */
+export function someBedFact(bedId: string, changes: Partial<BedFact> = {}): BedFact {
+  count += 1;
+  return {
+    id: v7(),
+    deviceId: phone,
+    deviceSequence: count,
+    walkaboutId: null,
+    bedId,
+    kind: "treatment",
+    what: "watered",
+    reach: "whole",
+    amount: null,
+    unit: null,
+    seenOn: "2026-11-25" as Day,
+    recordedAt: "2026-11-25T08:30:00.000Z" as Instant,
+    clockSkewS: null,
+    replaces: null,
+    picture: null,
+    by: "Ruth",
+    note: null,
+    ...changes,
+  };
+}
+
 /** Sends facts in one batch and gives the answers. */
 export function send(house: House, facts: unknown[]): FactReply[] {
   return given(receiveObservations(house, { contract: contractVersion, facts })).replies;
@@ -158,6 +184,8 @@ export function keptRecord(database: Database): unknown {
     observations:
       all(`SELECT id, device_id, device_seq, walkabout_id, trial_id, plot_id, cohort_id, kind, cause, trait,
       part, amount, unit, seen_on, recorded_at, body_hash, replaces, "by", note FROM observation ORDER BY id`),
+    beds: all(`SELECT id, device_id, device_seq, walkabout_id, bed_id, kind, what, reach, amount, unit, seen_on,
+      recorded_at, clock_skew_s, body_hash, replaces, picture, "by", note FROM bed_observation ORDER BY id`),
     cohorts: all("SELECT * FROM cohort ORDER BY id"),
     causes: all("SELECT * FROM cause ORDER BY code"),
     stands: all("SELECT * FROM stand ORDER BY cohort_id"),
