@@ -4,15 +4,22 @@ import { toneColours } from "@/lib/figure/palette";
 import { symbolPoints } from "@/lib/figure/symbol-points";
 import { DataTable } from "./data-table";
 import styles from "./figure.module.css";
+import { Working } from "./working";
 
 const wideWidthPx = 720;
 const narrowWidthPx = 336;
 
 /**
  * A figure with its table beneath. It is drawn twice, for a page and for a phone, and the style sheet shows one of the
- * two; the table is written once.
+ * two; the table is written once, open or folded away under some words.
  */
-export function FigureWithTable({ draw }: { draw: (widthPx: number) => Figure | null }): ReactElement | null {
+export function FigureWithTable({
+  draw,
+  tableUnder,
+}: {
+  draw: (widthPx: number) => Figure | null;
+  tableUnder?: string;
+}): ReactElement | null {
   const wide = draw(wideWidthPx);
   const narrow = draw(narrowWidthPx);
   if (!wide || !narrow) return null;
@@ -25,7 +32,13 @@ export function FigureWithTable({ draw }: { draw: (widthPx: number) => Figure | 
       <div className={styles.narrow}>
         <FigureDrawing figure={{ ...narrow, id: `${narrow.id}-narrow` }} />
       </div>
-      <FigureTable figure={wide} />
+      {tableUnder === undefined ? (
+        <FigureTable figure={wide} />
+      ) : (
+        <Working summary={tableUnder}>
+          <FigureTable figure={wide} />
+        </Working>
+      )}
     </figure>
   );
 }

@@ -262,7 +262,8 @@ function count(number: number, one: string, many = `${one}s`): string {
   return `${number} ${number === 1 ? one : many}`;
 }
 
-function fits(request: FitRequest): boolean {
+/** Whether the beds hold a trial of this size, without saying why not. */
+export function fitsBeds(request: FitRequest): boolean {
   return shapesOf(request).some((shape) => shape.fits);
 }
 
@@ -270,7 +271,8 @@ function fits(request: FitRequest): boolean {
 export function nearestPlans(request: FitRequest): { blocks: number; plantsPerPlot: number }[] {
   const { blocks, plantsPerPlot } = request;
   const largest = (most: number, at: (figure: number) => Partial<FitRequest>) => {
-    for (let figure = most; figure >= 1; figure -= 1) if (fits({ ...request, ...at(figure) })) return figure;
+    for (let figure = most; figure >= 1; figure -= 1)
+      if (fitsBeds({ ...request, ...at(figure) })) return figure;
     return null;
   };
   // A Latin square has as many blocks as varieties; an alpha layout of one replicate compares nothing.
@@ -294,7 +296,7 @@ const longestMm = 10_000_000;
 /** The length that the plan would need of a bed as wide as the widest with nothing in the way; null when none is long enough. */
 function neededMm(request: FitRequest): number | null {
   const widthMm = Math.max(...request.beds.map((bed) => bed.widthMm));
-  const fitsIn = (lengthMm: number) => fits({ ...request, beds: [{ id: "one", widthMm, lengthMm }] });
+  const fitsIn = (lengthMm: number) => fitsBeds({ ...request, beds: [{ id: "one", widthMm, lengthMm }] });
   if (!fitsIn(longestMm)) return null;
   let [tooShort, enough] = [0, longestMm];
   while (enough - tooShort > 1) {

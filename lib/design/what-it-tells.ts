@@ -3,6 +3,7 @@ import { newcombeDifference } from "@/lib/statistics/newcombe-difference";
 import { normalCdf, normalQuantile } from "@/lib/statistics/normal";
 import { smallestP } from "@/lib/statistics/smallest-p";
 import { studentTQuantile } from "@/lib/statistics/student-t";
+import { tTestNonCentrality } from "@/lib/statistics/t-test-power";
 import { wilsonInterval } from "@/lib/statistics/wilson-interval";
 import { sayLayoutReach } from "@/lib/words/say-layout-reach";
 import type { FitRequest } from "./fit-bed";
@@ -36,7 +37,7 @@ export interface WhatItTells {
   /** The smallest true difference in survival that would show four times in five, and once in four; null when none would. */
   oftenSeen: number | null;
   seldomSeen: number | null;
-  /** As `oftenSeen`, for yield as a share of the check's; null where nothing is left to judge scatter by. */
+  /** By how much less than the check, as a share of its yield, a variety must yield to show four times in five; null where nothing is left to judge scatter by. */
   yieldOftenSeen: number | null;
   /** Plots less what is fitted: what is left to judge the scatter by. */
   residualDf: number;
@@ -56,6 +57,8 @@ export const usualShare = 0.75;
 const usualCv = 0.25;
 const often = 0.8;
 const seldom = 0.25;
+/** A yield less by this much is as good as none. */
+export const noYield = 0.95;
 
 /** The smallest difference below the usual share whose interval leaves out no difference. */
 function clearDifferenceAt(plants: number): number | null {
@@ -82,10 +85,10 @@ export function scatterOf({ scatter }: TrialSize): { icc: number; cv: number } {
 /** What was taken for clumping and scatter, and where it comes from. */
 function takenWords({ scatter }: TrialSize): string {
   const from = (own: number | null | undefined, usual: string) =>
-    own == null ? usual : `from ${scatter?.from}`;
+    own == null ? `${usual}; no trial of yours says better yet` : `from ${scatter?.from}`;
   const icc = (scatter?.icc ?? usualIcc).toFixed(scatter?.icc == null ? 1 : 2);
   const cv = hundredth(scatter?.cv ?? usualCv);
-  return `Taken for this: plants of one plot share their fate by an intra-class correlation of ${icc} (${from(scatter?.icc, "usual")}), and yields of plots scatter by ${cv} in 100 (${from(scatter?.cv, "common practice")}).`;
+  return `Taken for this: plants of one plot share their fate by an intra-class correlation of ${icc} (${from(scatter?.icc, "a usual figure")}), and yields of plots scatter by ${cv} in 100 (${from(scatter?.cv, "common practice")}).`;
 }
 
 /** Plots of one variety: in a split plot, under one cover. */
@@ -148,14 +151,21 @@ function differenceSeen(clearDifference: number | null, plants: number, chance: 
   return high;
 }
 
+/** Standard errors that a difference must be to show so often, by residual df: the same few are asked for again and again. */
+const errorsSeen = new Map<string, number>();
+
 /**
- * The smallest true difference in yield to the check, as a share of the check's, that would show in so many of trials like
- * this one: (t for the limits + t for the chance) × CV × √(2/plots), plots scattering by that CV.
+ * By how much less than the check a variety must yield, as a share of the check's, to show in so many of trials like this
+ * one. As the results have it: limits of t for the difference of log yields, plots scattering by that CV.
+ *
+ * Source: as `yieldPower` (lib/statistics/yield-power.ts).
  */
 function yieldSeen(plots: number, df: number, cv: number, chance: number): number | null {
   if (df < 1) return null;
-  const t = studentTQuantile(1 - tail, df) + studentTQuantile(chance, df);
-  return t * cv * Math.sqrt(2 / plots);
+  const key = `${df} ${chance}`;
+  const errors = errorsSeen.get(key) ?? tTestNonCentrality(chance, df, level);
+  errorsSeen.set(key, errors);
+  return -Math.expm1(-errors * cv * Math.sqrt(2 / plots));
 }
 
 /** Below it the results warn. */
@@ -188,6 +198,34 @@ function hundredth(share: number): number {
   return Math.round(share * 100);
 }
 
+/** What a size of trial reaches, in bare numbers; as `whatItTells` has them. */
+export function reachOf(size: TrialSize) {
+  const { design, plantsPerPlot } = size;
+  const { icc, cv } = scatterOf(size);
+  const df = residualDfOf(size);
+  const plots = plotsEach(size);
+  const belief = clumping({
+    f: df === 0 ? null : 1 + (plantsPerPlot - 1) * icc,
+    df,
+    effectiveDf: df,
+    clusterSize: plantsPerPlot,
+  });
+  const plants = plots * plantsPerPlot;
+  const effectivePlants =
+    plants * (-normalQuantile(tail) / clumpedQuantile(belief, plantsPerPlot, tail)) ** 2;
+  const clearDifference = clearDifferenceAt(effectivePlants);
+  const asClumped = plants / (1 + (plantsPerPlot - 1) * icc);
+  return {
+    df,
+    plants,
+    effectivePlants,
+    clearDifference,
+    oftenSeen: differenceSeen(clearDifference, asClumped, often),
+    seldomSeen: differenceSeen(clearDifference, asClumped, seldom),
+    yieldOftenSeen: design === "augmented" ? null : yieldSeen(plots, df, cv, often),
+  };
+}
+
 /**
  * How little a trial of this size can prove, told before anything is sown.
  *
@@ -204,50 +242,37 @@ function hundredth(share: number): number {
  * 100 possible.
  */
 export function whatItTells(size: TrialSize): WhatItTells {
-  const { design, plantsPerPlot } = size;
-  const { icc, cv } = scatterOf(size);
-  const df = residualDfOf(size);
+  const { design } = size;
   const plots = plotsEach(size);
-  const belief = clumping({
-    f: df === 0 ? null : 1 + (plantsPerPlot - 1) * icc,
-    df,
-    effectiveDf: df,
-    clusterSize: plantsPerPlot,
-  });
-  const plants = plots * plantsPerPlot;
-  const effectivePlants =
-    plants * (-normalQuantile(tail) / clumpedQuantile(belief, plantsPerPlot, tail)) ** 2;
+  const reach = reachOf(size);
+  const { plants, effectivePlants, clearDifference, oftenSeen, seldomSeen, yieldOftenSeen, df } = reach;
   const standing = Math.round(plants * usualShare);
   const { low, high } = wilsonInterval((standing / plants) * effectivePlants, effectivePlants, level);
-  const clearDifference = clearDifferenceAt(effectivePlants);
-  const asClumped = plants / (1 + (plantsPerPlot - 1) * icc);
-  const oftenSeen = differenceSeen(clearDifference, asClumped, often);
-  const seldomSeen = differenceSeen(clearDifference, asClumped, seldom);
-  const yieldOftenSeen = design === "augmented" ? null : yieldSeen(plots, df, cv, often);
   const smallest = layoutSmallestP(size);
 
   const inPlots = plots === 1 ? "in one plot" : `in ${plots} plots`;
   const under = design === "split-plot" ? " under one cover or of one sowing" : "";
   const effective = Math.max(1, Math.round(effectivePlants));
-  const sentences = [
-    `${plants} plants of each variety${under} ${inPlots} tell about as much as ${effective} that each had a plot to themselves.`,
-    `If ${standing} of ${plants} stand, the true share may lie anywhere from ${hundredth(low)} to ${hundredth(high)} in 100.`,
-    clearDifference === null
-      ? `Even a variety that is lost entirely would not show a clear difference to one that stands at three in four.`
-      : `Against a variety that stands at three in four, only a difference of about ${hundredth(clearDifference)} points or more will show clearly.`,
-  ];
+  const sentences: string[] = [];
   if (oftenSeen !== null && seldomSeen !== null)
     sentences.push(
-      `You would see a true difference of ${hundredth(oftenSeen)} points in survival four times in five; of ${hundredth(seldomSeen)} points once in four.`,
+      `You would see a true difference of ${hundredth(oftenSeen)} points in survival four times in five; of ${hundredth(seldomSeen)} points once in four. That is, 75 in 100 of one standing against ${hundredth(usualShare - oftenSeen)}, or ${hundredth(usualShare - seldomSeen)}, of the other.`,
     );
   else if (clearDifference !== null)
     sentences.push("No true difference in survival would be seen as often as four times in five.");
-  if (yieldOftenSeen !== null && yieldOftenSeen < 1)
+  if (yieldOftenSeen !== null && yieldOftenSeen < noYield)
     sentences.push(
-      `In yield you would see a difference of ${hundredth(yieldOftenSeen)} in 100 of the check’s four times in five.`,
+      `In yield you would see, four times in five, a variety that gives ${hundredth(yieldOftenSeen)} in 100 less than the check.`,
     );
   else if (yieldOftenSeen !== null)
-    sentences.push("In yield, not even a variety that yields nothing would be told from the check.");
+    sentences.push("In yield, not even a variety that gives next to nothing would be told from the check.");
+  sentences.push(
+    `${plants} plants of each variety${under} ${inPlots} tell about as much as ${effective} that each had a plot to themselves.`,
+    `If ${standing} of ${plants} stand, the true share may lie anywhere from ${hundredth(low)} to ${hundredth(high)} in 100.`,
+    clearDifference === null
+      ? "Even a variety that is lost entirely would not show a clear difference to one that stands at three in four."
+      : `Against a variety that stands at three in four, only a difference of about ${hundredth(clearDifference)} points or more will show clearly.`,
+  );
   if (design === "augmented") sentences.push(lookSeeWords);
   else if (plots === 1) sentences.push("One plot cannot tell a variety from its spot.");
   else if (smallest !== null && smallest > 0.05) sentences.push(sayLayoutReach(size.entries));

@@ -1,10 +1,13 @@
 import * as z from "zod/mini";
 import { fitRequestOf, type LaidPlot, layOutTrial } from "@/lib/design/lay-out-trial";
+import { type OneMore, oneMoreOf } from "@/lib/design/one-more";
 import { planCautions } from "@/lib/design/plan-cautions";
+import { planReach } from "@/lib/design/plan-reach";
 import { type PlanProposal, proposePlan } from "@/lib/design/propose-plan";
 import { type Scatter, type WhatItTells, whatItTells } from "@/lib/design/what-it-tells";
 import type { Day } from "@/lib/words/day";
 import { type Outcome, success } from "@/lib/words/fault";
+import type { ReachPoint } from "@/lib/words/reach-point";
 import type { Companion } from "@/lib/words/trial";
 import { type TrialPlan, trialPlanSchema } from "@/lib/words/trial-plan";
 import { levelWords } from "./level-words";
@@ -45,8 +48,10 @@ export interface TrialSketch {
   tells: WhatItTells;
   /** What else would fit the same beds at the same spacing, the one to be taken first. */
   plans: PlanProposal[];
-  /** What one more block would tell, and two more plants a plot; a Latin square cannot have a block more. */
-  oneMore: { block: WhatItTells | null; twoPlants: WhatItTells };
+  /** What one more block would buy, and two more plants a plot. */
+  oneMore: OneMore;
+  /** What would show over numbers of blocks and plants a plot; none in a look-see bed. */
+  reach: ReachPoint[];
 }
 
 /**
@@ -79,9 +84,7 @@ export function sketchTrial(input: unknown, scatter?: Scatter): Outcome<TrialSke
     cautions: dated.success ? planCautions({ ...plan, ...dated.data }) : [],
     tells: whatItTells(size),
     plans: proposePlan({ ...size, plantsToHand }),
-    oneMore: {
-      block: plan.design === "latin" ? null : whatItTells({ ...size, blocks: size.blocks + 1 }),
-      twoPlants: whatItTells({ ...size, plantsPerPlot: size.plantsPerPlot + 2 }),
-    },
+    oneMore: oneMoreOf(size),
+    reach: planReach(size),
   });
 }

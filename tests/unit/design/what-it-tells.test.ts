@@ -6,7 +6,9 @@ import { effectivePlants } from "@/lib/statistics/effective-plants";
 describe("what a trial can tell", () => {
   it("says how little twelve plants prove", () => {
     const tells = whatItTells({ design: "rcbd", entries: 4, blocks: 4, plantsPerPlot: 3 });
-    expect(tells.sentences.slice(0, 3)).toEqual([
+    expect(tells.sentences.slice(0, 5)).toEqual([
+      "You would see a true difference of 61 points in survival four times in five; of 32 points once in four. That is, 75 in 100 of one standing against 14, or 43, of the other.",
+      "In yield you would see, four times in five, a variety that gives 43 in 100 less than the check.",
       "12 plants of each variety in 4 plots tell about as much as 9 that each had a plot to themselves.",
       "If 9 of 12 stand, the true share may lie anywhere from 42 to 93 in 100.",
       "Against a variety that stands at three in four, only a difference of about 46 points or more will show clearly.",

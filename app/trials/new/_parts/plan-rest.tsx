@@ -6,10 +6,12 @@ import { SendButton } from "@/app/_ui/button";
 import { FieldGroup, RadioTiles } from "@/app/_ui/choice-tiles";
 import { DataTable } from "@/app/_ui/data-table";
 import { SelectField, TextArea, TextField } from "@/app/_ui/field";
+import { FigureWithTable } from "@/app/_ui/figure";
 import formStyles from "@/app/_ui/form.module.css";
 import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
 import { Working } from "@/app/_ui/working";
+import { reachFigure } from "@/lib/figure/reach-figure";
 import type { TrialSketch } from "@/lib/service/sketch-trial";
 import { assessmentNames, type Design, designs } from "@/lib/words/trial";
 import { RuleFields } from "../../_parts/rule-fields";
@@ -327,8 +329,8 @@ function OneMore({ sketch }: { sketch: TrialSketch }) {
     seen === null || seen >= 1 ? "none" : `${Math.round(seen * 100)} in 100`;
   const plans = [
     { words: "As it stands", tells },
-    ...(oneMore.block ? [{ words: "One more block", tells: oneMore.block }] : []),
-    { words: "Two more plants a plot", tells: oneMore.twoPlants },
+    ...(oneMore.block ? [{ words: "One more block", tells: oneMore.block.tells }] : []),
+    { words: "Two more plants a plot", tells: oneMore.twoPlants.tells },
   ];
   return (
     <Working summary="What one more block would buy, or two more plants a plot">
@@ -364,8 +366,20 @@ function Tells({ sketch, values }: { sketch: TrialSketch; values: Record<string,
           <li key={sentence}>{sentence}</li>
         ))}
       </ul>
+      <FigureWithTable
+        draw={(widthPx) => reachFigure(sketch.reach, { of: "survival", widthPx })}
+        tableUnder="The same as a table"
+      />
+      {sketch.oneMore.sentences.map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
       {["rcbd", "crd", "split-plot"].includes(values.design) && <Simulation />}
       <OneMore sketch={sketch} />
+      {sketch.reach.some((point) => point.yield !== null) && (
+        <Working summary="The same for yield, over numbers of blocks">
+          <FigureWithTable draw={(widthPx) => reachFigure(sketch.reach, { of: "yield", widthPx })} />
+        </Working>
+      )}
       {sketch.plans.length > 0 && (
         <Working summary="Other plans that fit this bed">
           <DataTable
