@@ -6,13 +6,16 @@ import { describe, expect, it } from "vitest";
 import { BrokenFileError, copyOnline, verifyFile } from "@/db/copy-file";
 import { takeLock } from "@/db/lock";
 import { NewerDatabaseError, openMigrated, UnreadableDatabaseError } from "@/db/migrate";
-import { closeDatabase, openDatabase, openReadOnly } from "@/db/open";
+import { closeDatabase, inOneAct, openDatabase, openReadOnly } from "@/db/open";
 import { restoreFile } from "@/db/restore-file";
 import { backUp } from "@/lib/service/back-up";
+import { checkHouse } from "@/lib/service/check-house";
+import { gardenView } from "@/lib/service/garden-view";
 import { listBackups } from "@/lib/service/list-backups";
 import { trialFindings } from "@/lib/service/trial-findings";
 import type { Instant } from "@/lib/words/instant";
-import { freshFolder, houseWithTrial, keptRecord, send, someFact } from "./fresh-house";
+import { loadHazelClough } from "@/seed/hazel-clough";
+import { freshFolder, freshHouse, houseWithTrial, keptRecord, send, someFact } from "./fresh-house";
 
 const root = join(import.meta.dirname, "..", "..");
 
@@ -81,6 +84,22 @@ describe("a backup", () => {
 });
 
 describe("a restore", () => {
+  it("of the whole demo garden into another folder gives every trial's figures again", async () => {
+    const house = freshHouse();
+    inOneAct(house.database, () => loadHazelClough(house));
+    const copy = join(house.dataFolder, "backups", await backUp(house));
+    const file = join(freshFolder(), "garden.sqlite");
+    await restoreFile(copy, file, `${file}.aside`);
+    const { database } = openMigrated(file, "drill");
+    expect(keptRecord(database)).toEqual(keptRecord(house.database));
+    const { trials } = gardenView(house);
+    expect(trials.length).toBeGreaterThan(3);
+    for (const { id } of trials)
+      expect(trialFindings({ ...house, database }, id)).toEqual(trialFindings(house, id));
+    expect(checkHouse({ ...house, database }).wrong).toEqual([]);
+    closeDatabase(database);
+  });
+
   it("into another folder gives the same record and the same figures", async () => {
     const { house, trialId, copy } = await backedUp();
     const file = join(freshFolder(), "garden.sqlite");
