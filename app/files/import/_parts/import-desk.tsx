@@ -13,6 +13,7 @@ import { ChooseFiles } from "./choose-files";
 import styles from "./import.module.css";
 import { ImportResult } from "./import-result";
 import { MapColumns } from "./map-columns";
+import { placeInFile } from "./place-in-file";
 import { lookAt, runSet, sendFiles } from "./send-import";
 import { TrialDetails } from "./trial-details";
 
@@ -28,18 +29,16 @@ const blankAsked: ImportAsked = {
 type OpenDate = Extract<ImportAnswer, { state: "ambiguous" }>;
 type Work = { set: string; files: string; table: TableLook | null };
 
+const typedFields = /^(question|crop|check)$/;
+
 /** Faults of what was asked for, and not of a line of a file: they stand at their fields. */
 function fieldFaultsOf(faults: readonly Fault[]): FieldFault[] {
-  return faults.flatMap(({ place, found, wanted }) =>
-    /:\d+:/.test(place)
-      ? []
-      : [
-          {
-            at: `import-${place}`,
-            words: `${found === "nothing" ? "Missing" : `Found ${found}`}: wanted ${wanted}.`,
-          },
-        ],
-  );
+  return faults.flatMap(({ place, found, wanted }) => {
+    if (placeInFile(place)) return [];
+    const ask = typedFields.test(place) ? "Enter" : "Choose";
+    const words = found === "nothing" ? `${ask} ${wanted}.` : `Found ${found}; wanted ${wanted}.`;
+    return [{ at: `import-${place}`, words }];
+  });
 }
 
 function faultsOf(answer: ImportAnswer | null): FieldFault[] {
@@ -117,7 +116,7 @@ export function ImportDesk({ trials, megabytes }: Pick<ImportView, "trials" | "m
           onChoose={choose}
         />
       </Section>
-      {work?.table && (
+      {work?.table && answer?.state !== "done" && (
         <Section title="Its columns" id="columns">
           <MapColumns
             table={work.table}

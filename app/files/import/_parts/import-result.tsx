@@ -7,6 +7,7 @@ import form from "@/app/_ui/form.module.css";
 import { Section } from "@/app/_ui/section";
 import type { ImportAnswer, ImportAsked } from "@/lib/service/import-asked";
 import styles from "./import.module.css";
+import { placeInFile } from "./place-in-file";
 
 type Tried = Extract<ImportAnswer, { state: "ready" | "done" }>;
 
@@ -20,12 +21,6 @@ const rowWords: Record<ImportAsked["kind"], { one: string; many: string }> = {
 
 function counted(count: number, { one, many }: { one: string; many: string }): string {
   return `${count === 0 ? "no" : count.toLocaleString("en-GB")} ${count === 1 ? one : many}`;
-}
-
-/** A fault's place in a file, taken apart; null for one that is of no line. */
-function placeInFile(place: string): { file: string; line: string; column: string } | null {
-  const match = /^(.*?):(\d+):([\s\S]*)$/.exec(place);
-  return match && { file: match[1], line: match[2], column: match[3] };
 }
 
 /** What came of trying or taking in; it takes the cursor, since it is what the person waited for. */

@@ -11,6 +11,7 @@ import type { ImportAnswer, ImportAsked } from "@/lib/service/import-asked";
 import type { TableLook } from "@/lib/service/look-at-files";
 import { sayDay } from "@/lib/words/day";
 import styles from "./import.module.css";
+import { placeInFile } from "./place-in-file";
 
 type OpenDate = Extract<ImportAnswer, { state: "ambiguous" }>;
 type Field = TableLook["fields"][number];
@@ -28,6 +29,12 @@ function sourceOf(value: string): Source | null {
   if (way === "column") return { column: Number(rest[0]) };
   if (way === "same") return { same: rest.join(" ") };
   return way === "typed" ? { same: "" } : null;
+}
+
+/** `in line 3, column Date`. */
+function placeWords(place: string): string {
+  const at = placeInFile(place);
+  return at ? `in line ${at.line}, column ${at.column}` : `at ${place}`;
 }
 
 /** Which column holds which field, with the first rows to look at. */
@@ -51,6 +58,19 @@ export function MapColumns({
     const { [field.name]: _, ...others } = asked.mapping;
     onChange({ ...asked, mapping: source ? { ...others, [field.name]: source } : others });
   };
+  // What was guessed or must be there stands open; the rest is there to be opened.
+  const isUsual = (field: Field) =>
+    field.isRequired || field.name === "amount" || table.mapping[field.name] !== undefined;
+  const ask = (field: Field) => (
+    <FieldSource
+      key={field.name}
+      field={field}
+      columns={table.columns}
+      source={asked.mapping[field.name]}
+      fault={faultAt(faults, `import-${field.name}`)}
+      onGive={(source) => give(field, source)}
+    />
+  );
   const kindSource = asked.mapping.kind;
   const isOneKind = asked.kind === "observations" && kindSource !== undefined && "same" in kindSource;
   return (
@@ -64,20 +84,15 @@ export function MapColumns({
         columns={table.columns.map((name, index) => ({ heading: name || `Column ${index + 1}` }))}
         rows={table.rows}
       />
-      <div className={styles.fields}>
-        {table.fields.map((field) => (
-          <FieldSource
-            key={field.name}
-            field={field}
-            columns={table.columns}
-            source={asked.mapping[field.name]}
-            fault={faultAt(faults, `import-${field.name}`)}
-            onGive={(source) => give(field, source)}
-          />
-        ))}
-      </div>
+      <div className={styles.fields}>{table.fields.filter(isUsual).map(ask)}</div>
+      {!table.fields.every(isUsual) && (
+        <details>
+          <summary>What else a row may tell</summary>
+          <div className={styles.fields}>{table.fields.filter((field) => !isUsual(field)).map(ask)}</div>
+        </details>
+      )}
       {isOneKind && (
-        <p>
+        <div className={`${form.tiles} ${styles.apart}`}>
           <label className={form.tile}>
             <input
               type="checkbox"
@@ -86,13 +101,13 @@ export function MapColumns({
             />
             <span>Leave out rows without a figure</span>
           </label>
-        </p>
+        </div>
       )}
       {question && (
         <fieldset className={form.group} id="import-dayOrder">
           <legend>In this file, what is {question.example}?</legend>
           <span className={form.hint}>
-            It stands at {question.place}; no other date of the file settles it.
+            It stands {placeWords(question.place)}; no other date of the file settles it.
           </span>
           <div className={form.tiles}>
             {(["day first", "month first"] as const).map((order) => (
