@@ -106,7 +106,7 @@ function Door({ door }: { door: PhoneDoor | null }) {
     );
   return (
     <>
-      <p>Phones on the home network find this house at, the first first:</p>
+      <p>Phones on the home network find this house at these addresses. Use the first one that works:</p>
       <ul>
         {door.addresses.map((address) => (
           <li key={address} className={styles.address}>

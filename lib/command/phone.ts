@@ -9,7 +9,7 @@ import type { Pages } from "./gated";
 import { type Interfaces, inAddress, localName, privateAddresses } from "./home-addresses";
 import { type KeyedCertificate, makeLeaf } from "./home-authority";
 import { keptAuthority } from "./kept-authority";
-import { trustPage } from "./trust-page";
+import { sayFingerprint, trustPage } from "./trust-page";
 
 /** What is known of the machine and wanted by whoever started it. */
 export interface PhoneWish {
@@ -132,7 +132,7 @@ export async function openPhoneDoor(wish: PhoneWish): Promise<PhoneListener> {
     const plainPort = await listen(plain, trustName, portOf(environment, trustName, 3480));
     trust = {
       addresses: hosts.map((host) => at("http", host, plainPort)),
-      fingerprint: new X509Certificate(authority.certificate).fingerprint256,
+      fingerprint: sayFingerprint(authority.certificate),
     };
   }
   return {

@@ -43,13 +43,18 @@ for private addresses and .local names.</li>
 `;
 }
 
+/** A certificate's SHA-256 in pairs, as phones show it. */
+export function sayFingerprint(certificate: string): string {
+  return new X509Certificate(certificate).fingerprint256.replaceAll(":", " ");
+}
+
 /**
  * The page on the home network that is not encrypted: the certificate, its fingerprint, and what to do with them. There
  * is nothing else behind it; it knows neither the pages nor the garden.
  */
 export function trustPage(certificate: string, address: string) {
   const read = new X509Certificate(certificate);
-  const html = page(read.fingerprint256, address);
+  const html = page(sayFingerprint(certificate), address);
   return (request: IncomingMessage, answer: ServerResponse) => {
     for (const [name, value] of Object.entries(safetyHeaders)) answer.setHeader(name, value);
     answer.setHeader("Cache-Control", "no-store");

@@ -14,7 +14,7 @@ export function addPerson(house: House, input: unknown): Outcome<{ personId: str
   const { name, role } = form.value;
   return inOneAct(house.database, () => {
     if (listPeople(house.database).some((known) => sameName(known.name, name)))
-      return refusal([{ place: "name", found: name, wanted: "a name that nobody here has yet" }]);
+      return refusal([{ place: "name", found: name, wanted: "one that nobody here has yet" }]);
     const personId = house.newId();
     addRow(house.database, { id: personId, name, role, atHome: false, madeAt: house.now() });
     return success({ personId });

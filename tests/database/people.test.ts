@@ -41,7 +41,7 @@ describe("people", () => {
     somebody(house, " Ada ");
     expect(addPerson(house, { name: "ada", role: "gardener" })).toMatchObject({
       ok: false,
-      faults: [{ place: "name", wanted: "a name that nobody here has yet" }],
+      faults: [{ place: "name", wanted: "one that nobody here has yet" }],
     });
     expect(addPerson(house, { name: "  ", role: "gardener" })).toMatchObject({ ok: false });
     expect(addPerson(house, { name: "Bram", role: "owner" })).toMatchObject({
