@@ -45,7 +45,7 @@ export function PairPhone({ personId, name }: { personId: string; name: string }
   const [first, ...others] = answer?.doors ?? [];
   return (
     <>
-      <form action={act}>
+      <form action={act} className={styles.pairing}>
         <input type="hidden" name="personId" value={personId} />
         <SendButton>
           {busy ? "Making a code…" : answer ? "Another code" : "Pair a phone"}
