@@ -2,7 +2,7 @@ import { sayPackCause } from "@/app/_field/say-fact";
 import type { BedView } from "@/lib/sync/device/bed-view";
 import type { PlotView } from "@/lib/sync/device/plot-view";
 import type { FieldBed, FieldPack } from "@/lib/sync/field-pack";
-import { sayBedFact } from "@/lib/words/bed-fact";
+import { type BedFact, sayBedFact } from "@/lib/words/bed-fact";
 import type { Observation } from "@/lib/words/observation";
 import { sayPlants } from "@/lib/words/say-observation";
 
@@ -26,7 +26,12 @@ export function sayBedChange(
   walkaboutId: string,
 ): BedChange {
   const ofRound = (bedView?.inForce ?? []).filter((fact) => fact.walkaboutId === walkaboutId);
-  const whole = list([...new Set(ofRound.filter((fact) => fact.kind !== "looked").map(sayBedFact))]);
+  // Of the cover and of the lowest only the last word counts: what was opened on the way and shut again is shut.
+  const outdone = (fact: BedFact) =>
+    (fact.kind === "cover" || fact.kind === "lowest") &&
+    fact !== ofRound.findLast((other) => other.kind === fact.kind);
+  const telling = ofRound.filter((fact) => fact.kind !== "looked" && !outdone(fact));
+  const whole = list([...new Set(telling.map(sayBedFact))]);
   const plants = sayPlotsChange(pack, bed, views, walkaboutId);
   if (plants === null && whole === "") return ofRound.length > 0 ? "nothing to tell" : "left out";
   if (plants === null) return { sentence: `${whole}.` };
