@@ -2,7 +2,6 @@ import { clumpedQuantile, clumping } from "@/lib/statistics/clumping";
 import { newcombeDifference } from "@/lib/statistics/newcombe-difference";
 import { normalCdf, normalQuantile } from "@/lib/statistics/normal";
 import { smallestP } from "@/lib/statistics/smallest-p";
-import { studentTQuantile } from "@/lib/statistics/student-t";
 import { tTestNonCentrality } from "@/lib/statistics/t-test-power";
 import { wilsonInterval } from "@/lib/statistics/wilson-interval";
 import { sayLayoutReach } from "@/lib/words/say-layout-reach";
@@ -53,6 +52,10 @@ const tail = (1 - level) / 2;
 const usualIcc = 0.1;
 /** Of the check's plants, so many are taken to stand. */
 export const usualShare = 0.75;
+/** The prior on clumping that `effectiveMainPlots` has. */
+const mainPlotPrior = 6;
+/** Main plots are taken to differ by so much on the logit besides: the middle of what the interval for covers was tried on. */
+export const usualMainPlotSd = 0.3;
 /** The middle of the 20 to 30 in 100 that yields of small plots scatter by (common practice). */
 const usualCv = 0.25;
 const often = 0.8;
@@ -83,12 +86,16 @@ export function scatterOf({ scatter }: TrialSize): { icc: number; cv: number } {
 }
 
 /** What was taken for clumping and scatter, and where it comes from. */
-function takenWords({ scatter }: TrialSize): string {
+function takenWords({ scatter, design }: TrialSize): string {
   const from = (own: number | null | undefined, usual: string) =>
     own == null ? `${usual}; no trial of yours says better yet` : `from ${scatter?.from}`;
   const icc = (scatter?.icc ?? usualIcc).toFixed(scatter?.icc == null ? 1 : 2);
   const cv = hundredth(scatter?.cv ?? usualCv);
-  return `Taken for this: plants of one plot share their fate by an intra-class correlation of ${icc} (${from(scatter?.icc, "a usual figure")}), and yields of plots scatter by ${cv} in 100 (${from(scatter?.cv, "common practice")}).`;
+  const besides =
+    design === "split-plot"
+      ? ` Main plots are taken to differ by ${usualMainPlotSd} on the logit besides, a guess that no trial of yours can better yet.`
+      : "";
+  return `Taken for this: plants of one plot share their fate by an intra-class correlation of ${icc} (${from(scatter?.icc, "a usual figure")}), and yields of plots scatter by ${cv} in 100 (${from(scatter?.cv, "common practice")}).${besides}`;
 }
 
 /** Plots of one variety: in a split plot, under one cover. */
@@ -174,24 +181,39 @@ const lookSeeWords =
   "This bed can tell dead from alive. The best-looking variety is usually worse than it looks; there are no ranks, and nothing is to be grown again on it alone.";
 
 /**
- * How covers or sowing dates are told apart, which is by whole main plots: all plants of one are a cluster, and the
- * difference that would be seen four times in five is (t for the limits + t for the chance) × its standard error.
+ * The smallest true difference between two covers or sowing dates that would show four times in five, as a share; null
+ * where none would, and under three blocks, where they are described and not compared.
+ *
+ * As `reachOf`, with whole main plots as clusters: plants of a plot clumped, main plots differing besides, and the weight
+ * that the analysis of main plots gives to clumping. Closed form, near enough for planning.
  */
-function mainPlotWords(size: TrialSize): string {
+export function mainPlotsSeen(size: TrialSize): number | null {
   const { entries, blocks, plantsPerPlot, levels = 2 } = size;
+  if (blocks < 3) return null;
   const df = (levels - 1) * (blocks - 1);
-  const weak = "Varieties under one cover, or of one sowing, are compared much better.";
-  if (blocks < 3)
-    return `With ${blocks === 1 ? "one block" : "two blocks"} the covers or sowing dates are described, not compared. ${weak}`;
   const cluster = entries * plantsPerPlot;
-  const effect = 1 + (cluster - 1) * scatterOf(size).icc;
-  const error = Math.sqrt((2 * usualShare * (1 - usualShare) * effect) / (blocks * cluster));
-  const seen = (studentTQuantile(1 - tail, df) + studentTQuantile(often, df)) * error;
+  const binomial = usualShare * (1 - usualShare);
+  const ofPlots = 1 + (plantsPerPlot - 1) * scatterOf(size).icc;
+  const effect = ofPlots + cluster * binomial * usualMainPlotSd ** 2;
+  const belief = clumping({ f: effect, df, effectiveDf: df, clusterSize: cluster }, mainPlotPrior);
+  const plants = blocks * cluster;
+  const effective = plants * (-normalQuantile(tail) / clumpedQuantile(belief, cluster, tail)) ** 2;
+  return differenceSeen(clearDifferenceAt(effective), plants / effect, often);
+}
+
+/** @param oftenSeen of varieties under one cover */
+function mainPlotWords(size: TrialSize, oftenSeen: number | null): string {
+  const { blocks, levels = 2 } = size;
+  if (blocks < 3)
+    return `With ${blocks === 1 ? "one block" : "two blocks"} the covers or sowing dates are described, not compared; the varieties under one of them are compared.`;
+  const seen = mainPlotsSeen(size);
+  const isBetter = oftenSeen !== null && (seen === null || oftenSeen < seen);
+  const weak = isBetter ? " Varieties under one cover, or of one sowing, are compared better." : "";
   const only =
-    seen < usualShare
-      ? `only differences above about ${hundredth(seen)} points between them`
-      : "no difference between them so often as four times in five";
-  return `Covers or sowing dates are compared by whole main plots, on ${df} degrees of freedom: expect to see ${only}. ${weak}`;
+    seen === null
+      ? "no difference between them so often as four times in five"
+      : `only differences above about ${hundredth(seen)} points between them`;
+  return `Covers or sowing dates are compared by whole main plots, on ${(levels - 1) * (blocks - 1)} degrees of freedom: expect to see ${only}.${weak}`;
 }
 
 function hundredth(share: number): number {
@@ -276,7 +298,7 @@ export function whatItTells(size: TrialSize): WhatItTells {
   if (design === "augmented") sentences.push(lookSeeWords);
   else if (plots === 1) sentences.push("One plot cannot tell a variety from its spot.");
   else if (smallest !== null && smallest > 0.05) sentences.push(sayLayoutReach(size.entries));
-  if (design === "split-plot") sentences.push(mainPlotWords(size));
+  if (design === "split-plot") sentences.push(mainPlotWords(size, oftenSeen));
   if (df > 0 && df < fewestDf)
     sentences.push(
       `Only ${df} of its plots’ worth are left to judge the scatter by: six or more are better.`,

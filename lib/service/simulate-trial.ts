@@ -1,9 +1,20 @@
 import * as z from "zod/mini";
-import { fitRequestOf } from "@/lib/design/lay-out-trial";
-import { plotsEach, type Scatter, scatterOf, usualShare, whatItTells } from "@/lib/design/what-it-tells";
-import { randomStream } from "@/lib/statistics/random-stream";
-import { simulatedSurvivalPower } from "@/lib/statistics/survival-power";
-import { type Outcome, refusal, success } from "@/lib/words/fault";
+import { type EmptyTrial, type MadeUpResult, madeUpTrial } from "@/lib/analysis/made-up-trial";
+import type { RecordPlot } from "@/lib/analysis/trial-record";
+import { fitRequestOf, layOutTrial } from "@/lib/design/lay-out-trial";
+import {
+  mainPlotsSeen,
+  noYield,
+  type Scatter,
+  scatterOf,
+  usualMainPlotSd,
+  usualShare,
+  whatItTells,
+} from "@/lib/design/what-it-tells";
+import type { Estimate } from "@/lib/statistics/interval";
+import { type RandomStream, randomStream } from "@/lib/statistics/random-stream";
+import { simulatedYieldPower } from "@/lib/statistics/yield-power";
+import { type Outcome, success } from "@/lib/words/fault";
 import { trialPlanSchema } from "@/lib/words/trial-plan";
 import { levelWords } from "./level-words";
 import { planLayout } from "./plan-layout";
@@ -21,55 +32,148 @@ const simulatedSchema = z.object({
   betweenPlantsMm: shape.betweenPlantsMm,
   betweenRowsMm: shape.betweenRowsMm,
   mainPlots: shape.mainPlots,
+  plotsPerBlock: shape.plotsPerBlock,
+  gradient: shape.gradient,
+  guardRows: shape.guardRows,
 });
 
 export interface SimulatedBatch {
   trials: number;
-  /** The differences tried, in share, and how many of the trials showed each. */
-  often: { difference: number; seen: number } | null;
-  seldom: { difference: number; seen: number } | null;
+  /** What was tried, in words, and how many of the trials showed it. */
+  tries: { words: string; seen: number }[];
+  /** In a look-see bed: the share at which the best-looking variety stood, summed over the trials, all truly alike. */
+  bestShown: number | null;
 }
 
 /** So few that the page hears of it several times a second. */
 const trialsInBatch = 100;
+const level = 0.95;
+/** Of a variety that winter kills, so many are taken to stand. */
+const deadShare = 0.05;
+
+function isSeen(difference: Estimate | null | undefined): boolean {
+  return difference != null && (difference.low > 0 || difference.high < 0);
+}
+
+/** A trial like the plan as it is dealt, every plot with its treatment, and nothing in it yet. */
+function emptyTrial(plan: z.infer<typeof simulatedSchema>): Outcome<EmptyTrial> {
+  const beds = plan.beds.map((bed, position) => ({ ...bed, id: `${position}` }));
+  const entries = plan.entries.map((_, position) => `${position}`);
+  const layout = layOutTrial(planLayout(plan, { beds, entries, levels: levelWords(plan.mainPlots) }));
+  if (!layout.ok) return layout;
+  const check = Math.max(
+    0,
+    plan.entries.findIndex((entry) => entry.role === "check"),
+  );
+  return success({
+    design: plan.design,
+    varieties: entries,
+    check: entries[check],
+    plots: layout.value.plots.map(
+      (plot): RecordPlot => ({
+        id: plot.code,
+        code: plot.code,
+        variety: plot.entryId,
+        replicate: plot.replicate === null ? null : String(plot.replicate),
+        block: plot.block === null ? null : String(plot.block),
+        mainPlot: plot.mainPlot,
+        row: plot.row,
+        column: plot.column,
+        cover: plot.level,
+        sownOn: null,
+        plants: plot.plants,
+        plantedOn: null,
+        areaM2: null,
+      }),
+    ),
+  });
+}
 
 /**
- * One batch of trials like the plan, simulated and each put through the analysis that the results will use, to see how often
- * the differences that the closed form names would show. Every batch has a stream of its own from the plan's seed; the same
- * plan gives the same answer. Completely random layouts, blocks, and varieties under one cover of a split plot.
+ * One batch of trials like the plan, made up plot by plot and each put through the analysis that the results will use, to
+ * see how often the differences that the closed form names would show. Every batch has a stream of its own from the plan's
+ * seed; the same plan gives the same answer.
+ *
+ * Of a look-see bed it tells how often a dead variety is told from a check that lives, and how well the best-looking stood
+ * where all were alike.
  */
 export function simulateTrial(input: unknown, batch: number, scatter?: Scatter): Outcome<SimulatedBatch> {
   const form = readForm(simulatedSchema, input);
   if (!form.ok) return form;
   const plan = form.value;
-  const layout = plan.design === "crd" ? "crd" : "rcbd";
-  if (plan.design !== "crd" && plan.design !== "rcbd" && plan.design !== "split-plot")
-    return refusal([
-      { place: "design", found: plan.design, wanted: "a random layout, blocks or a split plot" },
-    ]);
+  const empty = emptyTrial(plan);
+  if (!empty.ok) return empty;
+  const trial = empty.value;
+  const levels = levelWords(plan.mainPlots);
   const beds = plan.beds.map((bed, position) => ({ ...bed, id: `${position}` }));
-  const entries = plan.entries.map((_, position) => `${position}`);
-  const asked = planLayout(plan, { beds, entries, levels: levelWords(plan.mainPlots) });
-  const size = { ...fitRequestOf(asked), scatter };
-  const tells = whatItTells(size);
+  const size = { ...fitRequestOf(planLayout(plan, { beds, entries: trial.varieties, levels })), scatter };
+  const { icc, cv } = scatterOf(size);
   const stream = randomStream((plan.seed + 7919 * (batch + 1)) % 4_294_967_296);
-  const trial = {
-    varieties: entries.length,
-    plotsEach: plotsEach(size),
-    plantsPerPlot: plan.plantsPerPlot,
-    layout,
-    icc: scatterOf(size).icc,
-    level: 0.95,
-  } as const;
-  const tried = (difference: number | null) => {
-    if (difference === null) return null;
-    const share = Math.max(0, usualShare - difference);
-    const { power } = simulatedSurvivalPower(trial, usualShare, share, trialsInBatch, stream);
-    return { difference, seen: Math.round(power * trialsInBatch) };
+  const other = trial.varieties.find((variety) => variety !== trial.check);
+  const run = (share: (plot: RecordPlot) => number, hear: (result: MadeUpResult) => void) => {
+    for (let made = 0; made < trialsInBatch; made += 1)
+      hear(madeUpTrial(trial, { share, icc, mainPlotSd: usualMainPlotSd, level, stream }));
   };
-  return success({
-    trials: trialsInBatch,
-    often: tried(tells.oftenSeen),
-    seldom: tried(tells.seldomSeen),
-  });
+  /** How many trials show a variety that stands so much worse than the check and all others. */
+  const varietySeen = (difference: number) => {
+    let seen = 0;
+    const share = (plot: RecordPlot) =>
+      plot.variety === other ? Math.max(0, usualShare - difference) : usualShare;
+    run(share, (result) => {
+      const own = result.varieties.find((one) => one.variety === other);
+      if (isSeen(own?.difference)) seen += 1;
+    });
+    return seen;
+  };
+  const points = (difference: number) => `${Math.round(difference * 100)} points`;
+
+  if (plan.design === "augmented") {
+    let bestShown = 0;
+    const seen = varietySeen(usualShare - deadShare);
+    run(
+      () => usualShare,
+      (result) => {
+        const entries = result.shares.filter((one) => one.variety !== trial.check);
+        bestShown += Math.max(...entries.map((one) => one.share ?? 0));
+      },
+    );
+    const words = `a variety of which ${deadShare * 100} in 100 stand, beside a check of which ${usualShare * 100} do,`;
+    return success({ trials: trialsInBatch, tries: [{ words, seen }], bestShown });
+  }
+
+  const { oftenSeen, seldomSeen, yieldOftenSeen } = whatItTells(size);
+  const tries: SimulatedBatch["tries"] = [];
+  for (const difference of [oftenSeen, seldomSeen])
+    if (difference !== null)
+      tries.push({ words: `a difference of ${points(difference)}`, seen: varietySeen(difference) });
+  const betweenMain = plan.design === "split-plot" ? mainPlotsSeen(size) : null;
+  if (betweenMain !== null) {
+    let seen = 0;
+    run(
+      (plot) => (plot.cover === levels[1] ? Math.max(0, usualShare - betweenMain) : usualShare),
+      (result) => {
+        if (isSeen(result.treatments)) seen += 1;
+      },
+    );
+    const what = plan.mainPlots?.factor === "sowing" ? "sowing dates" : "covers";
+    tries.push({ words: `one of ${points(betweenMain)} between two ${what}`, seen });
+  }
+  if (yieldOftenSeen !== null && yieldOftenSeen < noYield)
+    tries.push(...yieldSeen(plan, 1 - yieldOftenSeen, cv, stream));
+  return success({ trials: trialsInBatch, tries, bestShown: null });
+}
+
+/** How often a yield is seen to differ, where plots lie at random or in blocks; other designs keep to the closed form. */
+function yieldSeen(
+  { design, entries, blocks }: Pick<z.infer<typeof simulatedSchema>, "design" | "entries" | "blocks">,
+  ratio: number,
+  cv: number,
+  stream: RandomStream,
+): SimulatedBatch["tries"] {
+  if (design !== "crd" && design !== "rcbd") return [];
+  const trial = { varieties: entries.length, plotsEach: blocks, layout: design, cv, level };
+  const found = simulatedYieldPower(trial, ratio, trialsInBatch, stream);
+  if (!found) return [];
+  const words = `a yield ${Math.round((1 - ratio) * 100)} in 100 less than the check’s`;
+  return [{ words, seen: Math.round(found.power * trialsInBatch) }];
 }

@@ -2,28 +2,97 @@ import { describe, expect, it } from "vitest";
 import { amendEntry } from "@/lib/service/amend-entry";
 import { simulateTrial } from "@/lib/service/simulate-trial";
 import { trialView } from "@/lib/service/trial-view";
+import type { TrialPlan } from "@/lib/words/trial-plan";
 import { given, houseWithTrial, somePlan } from "./fresh-house";
 
+/** How often, in so many batches, each difference tried was seen. */
+function shares(plan: object, batches: number): number[] {
+  const all = Array.from({ length: batches }, (_, batch) => given(simulateTrial(plan, batch)));
+  return all[0].tries.map(
+    (_, place) =>
+      all.reduce((sum, batch) => sum + batch.tries[place].seen, 0) /
+      all.reduce((sum, batch) => sum + batch.trials, 0),
+  );
+}
+
+const roomy = { beds: [{ name: "Roomy bed", widthMm: 1_600, lengthMm: 20_000 }] };
+const entries = (count: number): TrialPlan["entries"] =>
+  Array.from({ length: count }, (_, place) => ({
+    variety: `Seedling ${place}`,
+    packetClaim: null,
+    role: place === 0 ? "check" : "entry",
+  }));
+const compared: TrialPlan["mainPlots"] = {
+  factor: "cover",
+  levels: [null, { name: "fleece", kind: "fleece" }].map((cover) => ({ cover, fromOn: null, untilOn: null })),
+};
+
 describe("trying a plan out on made-up trials", () => {
-  it("sees the differences about as often as the closed form says", () => {
-    const plan = somePlan({ blocks: 5, plantsPerPlot: 6 });
-    const batches = [0, 1, 2, 3, 4].map((batch) => given(simulateTrial(plan, batch)));
-    const share = (of: "often" | "seldom") =>
-      batches.reduce((sum, batch) => sum + (batch[of]?.seen ?? 0), 0) /
-      batches.reduce((sum, batch) => sum + batch.trials, 0);
-    // 500 trials: standard error 2 in 100; the closed form is good to about a tenth.
-    expect(Math.abs(share("often") - 0.8)).toBeLessThan(0.13);
-    expect(Math.abs(share("seldom") - 0.25)).toBeLessThan(0.13);
-    expect(given(simulateTrial(plan, 3))).toEqual(batches[3]);
-    expect(batches[3]).not.toEqual(batches[4]);
+  // 300 trials: standard error 2.3 in 100; the closed form is good to about a tenth.
+  it.each<[string, Partial<TrialPlan>]>([
+    ["plots at random", { design: "crd", entries: entries(4), blocks: 4, plantsPerPlot: 6 }],
+    ["blocks", { design: "rcbd", entries: entries(4), blocks: 5, plantsPerPlot: 6 }],
+    ["a Latin square", { design: "latin", entries: entries(4), blocks: 4, plantsPerPlot: 6 }],
+    [
+      "small blocks",
+      { design: "incomplete-blocks", entries: entries(12), blocks: 3, plantsPerPlot: 6, plotsPerBlock: 3 },
+    ],
+    [
+      "a split plot",
+      {
+        design: "split-plot",
+        entries: entries(3),
+        blocks: 4,
+        plantsPerPlot: 6,
+        mainPlots: compared,
+      },
+    ],
+  ])("sees the differences about as often as the closed form says, in %s", (_, plan) => {
+    const [often, seldom] = shares(somePlan({ ...roomy, ...plan }), 3);
+    expect(Math.abs(often - 0.8)).toBeLessThan(0.13);
+    expect(Math.abs(seldom - 0.25)).toBeLessThan(0.13);
   });
 
-  it("has nothing to try where no difference would show, and refuses designs it does not know", () => {
-    expect(given(simulateTrial(somePlan({ blocks: 1, plantsPerPlot: 1 }), 0))).toMatchObject({
-      often: null,
-      seldom: null,
+  it("tries covers by whole main plots, and yields where plots lie in blocks", () => {
+    const split = somePlan({
+      ...roomy,
+      design: "split-plot",
+      entries: entries(3),
+      blocks: 4,
+      plantsPerPlot: 6,
+      mainPlots: compared,
     });
-    expect(simulateTrial(somePlan({ design: "latin", blocks: 3 }), 0)).toMatchObject({ ok: false });
+    const { tries } = given(simulateTrial(split, 0));
+    expect(tries.map((one) => one.words)).toContainEqual(expect.stringMatching(/points between two covers$/));
+    expect(Math.abs(shares(split, 3)[2] - 0.8)).toBeLessThan(0.15);
+    const blocks = given(simulateTrial(somePlan({ ...roomy, blocks: 5, plantsPerPlot: 6 }), 0));
+    expect(blocks.tries.at(-1)?.words).toMatch(/^a yield \d+ in 100 less than the check’s$/);
+    expect(Math.abs((blocks.tries.at(-1)?.seen ?? 0) / 100 - 0.8)).toBeLessThan(0.13);
+  });
+
+  it("says of a look-see bed how often dead is told from alive, and that the best looks better than it is", () => {
+    const plan = somePlan({
+      ...roomy,
+      design: "augmented",
+      entries: entries(12),
+      blocks: 4,
+      plantsPerPlot: 8,
+    });
+    const { tries, bestShown, trials } = given(simulateTrial(plan, 0));
+    expect(tries).toHaveLength(1);
+    expect(tries[0].seen).toBeGreaterThan(trials / 3);
+    expect((bestShown ?? 0) / trials).toBeGreaterThan(0.85);
+  });
+
+  it("gives the same answer for the same plan and batch, and another for another batch", () => {
+    const plan = somePlan({ ...roomy, blocks: 5, plantsPerPlot: 6 });
+    expect(given(simulateTrial(plan, 3))).toEqual(given(simulateTrial(plan, 3)));
+    expect(given(simulateTrial(plan, 3))).not.toEqual(given(simulateTrial(plan, 4)));
+  });
+
+  it("has nothing to try where no difference would show, and refuses what cannot be dealt", () => {
+    expect(given(simulateTrial(somePlan({ blocks: 1, plantsPerPlot: 1 }), 0)).tries).toEqual([]);
+    expect(simulateTrial(somePlan({ design: "latin", blocks: 2 }), 0)).toMatchObject({ ok: false });
     expect(simulateTrial({}, 0)).toMatchObject({ ok: false });
   });
 });

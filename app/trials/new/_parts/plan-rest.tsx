@@ -373,7 +373,7 @@ function Tells({ sketch, values }: { sketch: TrialSketch; values: Record<string,
       {sketch.oneMore.sentences.map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}
-      {["rcbd", "crd", "split-plot"].includes(values.design) && <Simulation />}
+      <Simulation />
       <OneMore sketch={sketch} />
       {sketch.reach.some((point) => point.yield !== null) && (
         <Working summary="The same for yield, over numbers of blocks">

@@ -11,32 +11,36 @@ const batches = 10;
 interface Tally {
   done: number;
   trials: number;
-  often: { difference: number; seen: number } | null;
-  seldom: { difference: number; seen: number } | null;
+  tries: SimulatedBatch["tries"];
+  bestShown: number | null;
 }
 
-const nothing: Tally = { done: 0, trials: 0, often: null, seldom: null };
+const nothing: Tally = { done: 0, trials: 0, tries: [], bestShown: null };
 
 function together(before: Tally, batch: SimulatedBatch): Tally {
-  const add = (one: Tally["often"], other: Tally["often"]) =>
-    other && { difference: other.difference, seen: (one?.seen ?? 0) + other.seen };
   return {
     done: before.done + 1,
     trials: before.trials + batch.trials,
-    often: add(before.often, batch.often),
-    seldom: add(before.seldom, batch.seldom),
+    tries: batch.tries.map(({ words, seen }) => ({
+      words,
+      seen: seen + (before.tries.find((one) => one.words === words)?.seen ?? 0),
+    })),
+    bestShown: batch.bestShown === null ? null : batch.bestShown + (before.bestShown ?? 0),
   };
 }
 
-function words({ trials, often, seldom }: Tally): string {
-  const tried = [often, seldom].filter((one) => one !== null);
-  if (tried.length === 0) return "There is no difference that this plan would show often enough to be tried.";
-  const said = tried.map(({ difference, seen }) => {
+function words({ trials, tries, bestShown }: Tally): string {
+  if (tries.length === 0) return "There is no difference that this plan would show often enough to be tried.";
+  const said = tries.map(({ words: tried, seen }) => {
     const share = seen / trials;
     const error = Math.max(1, Math.round(100 * Math.sqrt((share * (1 - share)) / trials)));
-    return `a difference of ${Math.round(difference * 100)} points was seen ${Math.round(share * 100)} times in 100 (give or take ${error})`;
+    return `${tried} was seen ${Math.round(share * 100)} times in 100 (give or take ${error})`;
   });
-  return `In ${trials} made-up trials like this one, each put through the analysis of the results, ${said.join("; ")}.`;
+  const best =
+    bestShown === null
+      ? ""
+      : ` Where all varieties were truly alike at 75 in 100, the best-looking of them showed ${Math.round((bestShown / trials) * 100)}: the best in such a bed is usually worse than it looks.`;
+  return `In ${trials} made-up trials like this one, each put through the analysis of the results, ${said.join("; ")}.${best}`;
 }
 
 /** The closed form tried out on made-up trials, batch by batch, for as long as one likes to wait. */
