@@ -1,7 +1,8 @@
 import * as z from "zod/mini";
 import type { Database } from "@/db/open";
 import { findFactKind } from "@/db/queries/find-fact-kind";
-import { type BatchReply, batchSchema, type FactReply } from "@/lib/sync/contract";
+import { batchSchema } from "@/lib/sync/batch-schema";
+import type { BatchReply, FactReply } from "@/lib/sync/contract";
 import { type Outcome, success } from "@/lib/words/fault";
 import type { Asked } from "./asked-by";
 import type { House } from "./house";

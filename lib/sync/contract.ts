@@ -1,4 +1,3 @@
-import * as z from "zod/mini";
 import type { Fact } from "@/lib/words/bed-fact";
 import type { Instant } from "@/lib/words/instant";
 
@@ -11,12 +10,7 @@ export const contractVersion = 2;
 /** The most facts, and the most bytes, in one sending. */
 export const batchLimit = { facts: 100, bytes: 256_000 } as const;
 
-/** What a device sends to `POST /api/observations`. Each fact is judged alone: a bad one never stops the rest. */
-export const batchSchema = z.object({
-  contract: z.int(),
-  facts: z.array(z.unknown()).check(z.maxLength(batchLimit.facts)),
-});
-
+/** What a device sends to `POST /api/observations`; read against `batchSchema`. */
 export interface Batch {
   contract: number;
   facts: Fact[];

@@ -1,8 +1,10 @@
 import * as z from "zod/mini";
 import { type Day, isDay } from "./day";
+import { harvestParts } from "./harvest-part";
 import { type Instant, isInstant } from "./instant";
 import { pictureName } from "./picture";
 
+export { type HarvestPart, harvestParts } from "./harvest-part";
 export { firstFlowerStem } from "./trait";
 
 export const daySchema = z.string().check(z.refine(isDay, "a day such as 2027-03-04"));
@@ -37,9 +39,6 @@ export type ObservationKind = (typeof observationKinds)[number];
 
 export const observationUnits = ["plants", "g", "score", "percent", "count"] as const;
 export type ObservationUnit = (typeof observationUnits)[number];
-
-export const harvestParts = ["leaf", "head", "root", "bulb", "green stem", "pod", "shelled", "tops"] as const;
-export type HarvestPart = (typeof harvestParts)[number];
 
 /**
  * One fact from a walkabout or the kitchen, as it is recorded and as it is kept; never edited afterwards.

@@ -1,7 +1,8 @@
 import type { Page } from "@playwright/test";
 import { type Batch, contractVersion, type FactReply } from "@/lib/sync/contract";
 import type { FieldBed, FieldPack, FieldPlot } from "@/lib/sync/field-pack";
-import { type BedFact, bedFactMisfit, bedFactSchema, type Fact, isBedFact } from "@/lib/words/bed-fact";
+import { type BedFact, type Fact, isBedFact } from "@/lib/words/bed-fact";
+import { bedFactMisfit, bedFactSchema } from "@/lib/words/bed-fact-schema";
 import { causes } from "@/lib/words/cause";
 import type { Day } from "@/lib/words/day";
 import { type Observation, observationMisfit, observationSchema } from "@/lib/words/observation";
@@ -102,7 +103,10 @@ export async function homeInTest(page: Page, pack: FieldPack = twoBeds()) {
     if (home.signal === "none") return route.abort("internetdisconnected");
     if (home.signal === "down") return route.fulfill({ status: 500, body: "" });
     const version = `${home.kept.size}`;
-    if (route.request().headers()["if-none-match"] === `"${version}"`) return route.fulfill({ status: 304 });
+    const headers: Record<string, string> = { etag: `"${version}"` };
+    if (home.phoneAheadMs !== 0) headers.date = walkMoment.toUTCString();
+    if (route.request().headers()["if-none-match"] === `"${version}"`)
+      return route.fulfill({ status: 304, headers });
     return route.fulfill({
       json: {
         ...pack,
@@ -110,7 +114,7 @@ export async function homeInTest(page: Page, pack: FieldPack = twoBeds()) {
         facts: [...pack.facts, ...home.facts()],
         bedFacts: [...pack.bedFacts, ...home.bedFacts()],
       },
-      headers: { etag: `"${version}"` },
+      headers,
     });
   });
   await page.context().route("**/api/observations", async (route) => {

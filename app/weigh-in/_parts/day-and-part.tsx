@@ -7,7 +7,7 @@ import { TapButton } from "@/app/_field/tap-button";
 import type { WeighIn } from "@/lib/sync/device/device-store";
 import { takesPlant } from "@/lib/sync/device/weigh-acts";
 import type { Day } from "@/lib/words/day";
-import { type HarvestPart, harvestParts } from "@/lib/words/observation";
+import { type HarvestPart, harvestParts } from "@/lib/words/harvest-part";
 
 /** On which day, and what: changed for the plots that follow; what was written down stays as it is. */
 export function DayAndPart({

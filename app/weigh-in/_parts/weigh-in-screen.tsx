@@ -11,7 +11,7 @@ import { plotViews } from "@/lib/sync/device/plot-view";
 import { takesPlant } from "@/lib/sync/device/weigh-acts";
 import type { FieldTrial } from "@/lib/sync/field-pack";
 import { sayDay } from "@/lib/words/day";
-import { type HarvestPart, harvestParts } from "@/lib/words/observation";
+import { type HarvestPart, harvestParts } from "@/lib/words/harvest-part";
 import { DayAndPart } from "./day-and-part";
 import { WeighBeds } from "./weigh-beds";
 import { WeighPlots } from "./weigh-plots";

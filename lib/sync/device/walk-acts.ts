@@ -1,7 +1,8 @@
 import type { FieldPlot } from "@/lib/sync/field-pack";
 import type { Fact } from "@/lib/words/bed-fact";
 import type { Day } from "@/lib/words/day";
-import { firstFlowerStem, type Observation, type ObservationKind } from "@/lib/words/observation";
+import type { Observation, ObservationKind } from "@/lib/words/observation";
+import { firstFlowerStem } from "@/lib/words/trait";
 import { type Draft, draftFact, draftWithdrawal, type FactDraft } from "./fact-draft";
 import type { CohortView, PlotView } from "./plot-view";
 
