@@ -10,11 +10,10 @@ import type { House } from "./house";
  * beds and not to the others.
  */
 export function partTreatments(
-  house: House,
+  { database }: Pick<House, "database">,
   trial: { id: string; plantedOn: Day; closedOn: Day | null },
 ): PartTreatment[] {
-  const { database } = house;
-  const beds = listTrialBeds(database).filter((row) => row.trialId === trial.id);
+  const beds = listTrialBeds(database, trial.id);
   const names = new Map(beds.map((row) => [row.id, row.name]));
   const facts = listBedFacts(database, { bedIds: [...names.keys()], since: trial.plantedOn });
   const done = inForce(facts).filter(
