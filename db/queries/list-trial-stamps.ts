@@ -7,6 +7,8 @@ const stamps = prepareOnce((database) =>
          trial.question, trial.purpose, trial.sown_on, trial.planted_on, trial.closed_on, trial.clear_by,
          trial.deciding_assessment, trial.design, trial.seed,
          (SELECT max(seq) FROM observation WHERE observation.trial_id = trial.id),
+         (SELECT max(bed_observation.seq) FROM bed_observation
+            JOIN trial_bed ON trial_bed.bed_id = bed_observation.bed_id WHERE trial_bed.trial_id = trial.id),
          (SELECT count(*) FROM amendment WHERE amendment.trial_id = trial.id),
          (SELECT count(*) FROM rule WHERE rule.trial_id = trial.id),
          (SELECT count(*) FROM plot WHERE plot.trial_id = trial.id),
