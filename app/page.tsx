@@ -10,7 +10,7 @@ import { lookRoundTheDemo } from "./start/actions";
 
 /** Today: what wants doing, each with its one action; before there is a garden, the two ways to begin. */
 export default function TodayPage() {
-  const { garden, today, trials } = gardenView(openHouse());
+  const { garden, today, trials, beds } = gardenView(openHouse(), "open");
   if (!garden) return <FirstVisit />;
   const wanted = trials.flatMap((trial) => wantedOf(trial, today)).sort((a, b) => a.on.localeCompare(b.on));
   const isRunning = trials.some((trial) => trial.state === "running");
@@ -28,8 +28,8 @@ export default function TodayPage() {
           ))}
         </ul>
       )}
-      {wanted.length === 0 && trials.length > 0 && <p>Nothing is due today.</p>}
-      {trials.length === 0 && (
+      {wanted.length === 0 && beds.length > 0 && <p>Nothing is due today.</p>}
+      {beds.length === 0 && (
         <p>
           There is no trial yet. One question and one bed are enough to begin: which of four or five varieties
           is worth its ground?

@@ -60,6 +60,12 @@ export default function GardenPage() {
               </li>
             ))}
           </ul>
+          {bed.earlier > 0 && (
+            <p className={styles.soft}>
+              {bed.earlier === 1 ? "One trial" : `${bed.earlier} trials`} stood here before:{" "}
+              <Link href="/trials">all trials</Link>.
+            </p>
+          )}
         </Section>
       ))}
     </>

@@ -1,14 +1,14 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { PageHeader } from "@/app/_ui/page-header";
-import { gardenView } from "@/lib/service/garden-view";
+import { gardenName } from "@/lib/service/garden-name";
 import { openHouse } from "@/lib/service/house";
 import { GardenForm } from "./_parts/garden-form";
 
 export const metadata: Metadata = { title: "Start my own garden" };
 
 export default function StartPage() {
-  const { garden } = gardenView(openHouse());
+  const garden = gardenName(openHouse());
   if (garden)
     return (
       <>

@@ -1,5 +1,5 @@
 import { backUp } from "@/lib/service/back-up";
-import { gardenView } from "@/lib/service/garden-view";
+import { gardenName } from "@/lib/service/garden-name";
 import type { House } from "@/lib/service/house";
 import { listBackups } from "@/lib/service/list-backups";
 
@@ -8,7 +8,7 @@ const hourMs = 3_600_000;
 async function copyWhenDue(house: House, stopping: AbortSignal): Promise<void> {
   const [last] = listBackups(house);
   const isDue = last?.madeAt.slice(0, 10) !== house.now().slice(0, 10);
-  if (!isDue || stopping.aborted || !gardenView(house).garden) return;
+  if (!isDue || stopping.aborted || !gardenName(house)) return;
   await backUp(house);
 }
 

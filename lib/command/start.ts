@@ -7,7 +7,7 @@ import { takeLock } from "@/db/lock";
 import { ageOfFile, NewerDatabaseError, openMigrated, UnreadableDatabaseError } from "@/db/migrate";
 import { closeDatabase, type Database } from "@/db/open";
 import { backUp, verifyAside } from "@/lib/service/back-up";
-import { gardenView } from "@/lib/service/garden-view";
+import { gardenName } from "@/lib/service/garden-name";
 import { type House, shareHouse } from "@/lib/service/house";
 import { openDemo } from "@/lib/service/open-demo";
 import { sessionOf } from "@/lib/service/session-of";
@@ -204,7 +204,7 @@ async function start(options: { dev: boolean; demo: boolean; phone: boolean }): 
   copyDaily(own, stopping.signal);
   console.log(`Proving Bed is at http://${address}:${bound}`);
   for (const line of phone ? sayPhoneDoor(phone.door) : []) console.log(line);
-  if (!gardenView(own).garden) console.log("The file is empty: the first page offers a demo garden.");
+  if (!gardenName(own)) console.log("The file is empty: the first page offers a demo garden.");
 }
 
 /** The one line for what a person can mend; null for what should not happen. */

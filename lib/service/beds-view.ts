@@ -1,9 +1,7 @@
 import { findGarden } from "@/db/queries/find-garden";
 import { listBedFacts } from "@/db/queries/list-bed-facts";
 import { listBeds } from "@/db/queries/list-beds";
-import { listCoverPlacings } from "@/db/queries/list-cover-placings";
-import { listTrialBeds } from "@/db/queries/list-trial-beds";
-import { listTrials } from "@/db/queries/list-trials";
+import { countTrialsInBeds, listLatestInBeds } from "@/db/queries/list-latest-in-beds";
 import { inForce } from "@/lib/journal/in-force";
 import type { BedFact } from "@/lib/words/bed-fact";
 import { addDays, type Day } from "@/lib/words/day";
@@ -12,6 +10,9 @@ import { todayAt } from "./today-at";
 
 /** So far back a fact of a bed is news; before that it is in the log. */
 const latelyDays = 28;
+
+/** A bed's trials of the last years; the earlier ones are counted. */
+const trialsTold = 4;
 
 export interface TrialInBed {
   id: string;
@@ -35,45 +36,33 @@ export interface BedsView {
     setting: string;
     /** What was told of the bed in the last weeks and counts, the latest first. */
     lately: BedFact[];
-    /** The last planted first. */
+    /** The last planted first; no more than are told of a bed. */
     trials: TrialInBed[];
+    /** How many stood here before those. */
+    earlier: number;
   }[];
 }
 
-/** Every bed with the trials that it holds and held, and what stood over them. */
+/** Every bed with the trials that it holds and held last, and what stood over them. */
 export function bedsView(house: House): BedsView {
   const { database } = house;
-  const trials = listTrials(database);
-  const trialBeds = listTrialBeds(database);
-  const placings = new Map(trials.map((trial) => [trial.id, listCoverPlacings(database, trial.id)]));
   const lately = inForce(listBedFacts(database, { since: addDays(todayAt(house), -latelyDays) })).reverse();
+  const held = listLatestInBeds(database, trialsTold);
+  const counts = new Map(countTrialsInBeds(database).map(({ bedId, trials }) => [bedId, trials]));
   return {
     garden: findGarden(database),
-    beds: listBeds(database).map(({ id, name, widthMm, lengthMm, setting }) => ({
-      id,
-      name,
-      widthMm,
-      lengthMm,
-      setting,
-      lately: lately.filter((fact) => fact.bedId === id),
-      trials: trials
-        .filter((trial) => trialBeds.some((row) => row.trialId === trial.id && row.id === id))
-        .map((trial) => ({
-          id: trial.id,
-          question: trial.question,
-          crop: trial.crop,
-          plantedOn: trial.plantedOn,
-          closedOn: trial.closedOn,
-          clearBy: trial.clearBy,
-          covers: (placings.get(trial.id) ?? [])
-            .filter((placing) => placing.bedId === id)
-            .map((placing) => ({
-              name: placing.name,
-              kind: placing.kind,
-              fromOn: placing.fromOn,
-              untilOn: placing.untilOn,
-            })),
-        })),
-    })),
+    beds: listBeds(database).map(({ id, name, widthMm, lengthMm, setting }) => {
+      const trials = held.filter((row) => row.bedId === id);
+      return {
+        id,
+        name,
+        widthMm,
+        lengthMm,
+        setting,
+        lately: lately.filter((fact) => fact.bedId === id),
+        trials: trials.map(({ bedId: _, ...trial }) => trial),
+        earlier: (counts.get(id) ?? 0) - trials.length,
+      };
+    }),
   };
 }

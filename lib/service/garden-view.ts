@@ -1,11 +1,7 @@
 import { findGarden } from "@/db/queries/find-garden";
-import { listAssessments } from "@/db/queries/list-assessments";
 import { listBeds } from "@/db/queries/list-beds";
-import { listEntries } from "@/db/queries/list-entries";
-import { listTrialBeds } from "@/db/queries/list-trial-beds";
-import { listTrials } from "@/db/queries/list-trials";
-import { listVerdicts } from "@/db/queries/list-verdicts";
-import type { Day } from "@/lib/words/day";
+import { listOpenTrials, listSeasonTrials } from "@/db/queries/list-season-trials";
+import { addDays, type Day } from "@/lib/words/day";
 import type { Assessment, TrialState } from "@/lib/words/trial";
 import type { House } from "./house";
 import { todayAt } from "./today-at";
@@ -41,15 +37,28 @@ export interface GardenView {
   trials: TrialLine[];
 }
 
-/** The garden at a glance: its beds in walking order, its trials with the last planted first, what is due. */
-export function gardenView(house: House): GardenView {
+/** A verdict that nobody gave in a year and more is asked for among the trials only. */
+const owedDays = 400;
+
+/** Earlier and later than any day that is kept. */
+const everyDay = { from: "0000-01-01" as Day, until: "9999-12-31" as Day };
+
+/**
+ * The garden at a glance: its beds in walking order, its trials with the last planted first, what is due.
+ *
+ * @param which `open` leaves out the trials that are closed and decided, or closed long ago, of which there may be many
+ */
+export function gardenView(house: House, which: "all" | "open" = "all"): GardenView {
   const { database } = house;
   const today = todayAt(house);
   const garden = findGarden(database);
-  const trialBeds = listTrialBeds(database);
-  const assessments = listAssessments(database);
-  const entries = listEntries(database);
-  const judged = new Set(listVerdicts(database).map((verdict) => verdict.entryId));
+  const rows =
+    which === "open"
+      ? listOpenTrials(database, addDays(today, -owedDays), today)
+      : listSeasonTrials(database, everyDay, today);
+  const inBed = new Map<string, string[]>();
+  for (const row of rows)
+    for (const name of row.bedNames) inBed.set(name, [...(inBed.get(name) ?? []), row.id]);
   return {
     garden: garden && {
       name: garden.name,
@@ -61,24 +70,20 @@ export function gardenView(house: House): GardenView {
     today,
     beds: listBeds(database).map(({ gardenId: _, ...bed }) => ({
       ...bed,
-      trialIds: trialBeds.filter((row) => row.id === bed.id).map((row) => row.trialId),
+      trialIds: inBed.get(bed.name) ?? [],
     })),
-    trials: listTrials(database).map((trial) => {
-      const state = trialState(trial, today);
-      const due = assessments.find((row) => row.trialId === trial.id && row.dueOn >= today);
-      const over = state === "closed" || (trial.clearBy !== null && trial.clearBy <= today);
-      const owed = entries.filter(
-        (entry) => entry.trialId === trial.id && entry.role === "entry" && !judged.has(entry.id),
-      );
+    trials: rows.map(({ id, question, crop, bedNames, plantedOn, clearBy, next, undecided, ...row }) => {
+      const state = trialState({ plantedOn, ...row }, today);
+      const over = state === "closed" || (clearBy !== null && clearBy <= today);
       return {
-        id: trial.id,
-        question: trial.question,
-        crop: trial.crop,
+        id,
+        question,
+        crop,
         state,
-        bedNames: trialBeds.filter((row) => row.trialId === trial.id).map((row) => row.name),
-        plantedOn: trial.plantedOn,
-        nextAssessment: due && state !== "closed" ? { name: due.name, dueOn: due.dueOn } : null,
-        verdictsOwed: over ? owed.length : 0,
+        bedNames,
+        plantedOn,
+        nextAssessment: state === "closed" ? null : next,
+        verdictsOwed: over ? undecided : 0,
       };
     }),
   };

@@ -6,20 +6,27 @@ import type { TrialRecord } from "@/lib/analysis/trial-record";
 const most = 60;
 const kept = new Map<string, TrialFindings>();
 
+/** A record is not changed once it was read, so its own hash is made once. */
+const hashes = new WeakMap<TrialRecord, string>();
+
+function hashOf(record: TrialRecord): string {
+  const known = hashes.get(record);
+  if (known !== undefined) return known;
+  const hash = createHash("sha256").update(JSON.stringify(record)).digest("base64");
+  hashes.set(record, hash);
+  return hash;
+}
+
 /** Names a record and a question: the same record always gives the same findings, so they may be kept under it. */
 export function findingsKey(record: TrialRecord, options: AnalysisOptions): string {
-  return createHash("sha256")
-    .update(
-      JSON.stringify([
-        record,
-        options.at,
-        options.yieldPer,
-        options.level,
-        options.leavingOut,
-        options.withoutRedealing ?? false,
-      ]),
-    )
-    .digest("base64");
+  return JSON.stringify([
+    hashOf(record),
+    options.at,
+    options.yieldPer,
+    options.level,
+    options.leavingOut,
+    options.withoutRedealing ?? false,
+  ]);
 }
 
 /** What was worked out before, or null. */

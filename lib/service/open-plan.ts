@@ -1,7 +1,6 @@
 import { randomInt } from "node:crypto";
 import { findGarden } from "@/db/queries/find-garden";
-import { listTrialBeds } from "@/db/queries/list-trial-beds";
-import { listTrials } from "@/db/queries/list-trials";
+import { listBedsInUse } from "@/db/queries/list-beds-in-use";
 import type { House } from "./house";
 import { type PlanningChoices, planningChoices } from "./planning-choices";
 
@@ -21,18 +20,11 @@ const seeds = 100_000;
 /** What an empty plan starts with. */
 export function openPlan(house: House): OpenPlan {
   const { database } = house;
-  const open = new Set(
-    listTrials(database)
-      .filter((trial) => trial.closedOn === null)
-      .map((trial) => trial.id),
-  );
   return {
     hasGarden: findGarden(database) !== null,
     trialId: house.newId(),
     seed: randomInt(1, seeds),
     choices: planningChoices(house),
-    bedsInUse: listTrialBeds(database)
-      .filter((row) => open.has(row.trialId))
-      .map((row) => row.name),
+    bedsInUse: listBedsInUse(database),
   };
 }
