@@ -21,6 +21,7 @@ import { holdingPage } from "./holding-page";
 import { liveHouse } from "./live-house";
 import { openPhoneDoor, sayPhoneDoor } from "./phone";
 import { putBack } from "./put-back";
+import { refuseDamaged } from "./refuse-damaged";
 import { standstill } from "./standstill";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
@@ -133,12 +134,15 @@ function fillWithDemo(house: House): void {
  */
 async function start(options: { dev: boolean; demo: boolean; phone: boolean }): Promise<void> {
   const { dev } = options;
+  if (dev && options.phone)
+    throw new CannotStartError("--phone goes with npm start, not with the development server");
   const dataFolder = dataFolderPath(root, process.env);
   const file = join(dataFolder, "garden.sqlite");
   const port = wantedPort(process.env);
   readyDataFolder(dataFolder, file);
   const release = lockFolder(dataFolder);
   if (ageOfFile(file) === "newer") throw new NewerDatabaseError(file);
+  refuseDamaged(dataFolder, file);
 
   let pages: Pages = beingBuilt;
   let house: House | null = null;

@@ -45,15 +45,18 @@ async function untilHealthy(url: string): Promise<void> {
 }
 
 /** Starts the site as `npm start` does, and waits for its health route, not only for its port. */
-export async function startSite(filling: Filling): Promise<Site> {
+export async function startSite(
+  filling: Filling,
+  { args = [], env = {} }: { args?: string[]; env?: Record<string, string> } = {},
+): Promise<Site> {
   const dataFolder = mkdtempSync(join(tmpdir(), "proving-bed-site-"));
   const launcher = join(root, "lib/command/start.ts");
   const child = spawn(
     process.execPath,
-    ["--import", "tsx", launcher, ...(filling === "demo" ? ["--demo"] : [])],
+    ["--import", "tsx", launcher, ...(filling === "demo" ? ["--demo"] : []), ...args],
     {
       cwd: root,
-      env: { ...process.env, PROVING_BED_DATA: dataFolder, PORT: "0" },
+      env: { ...process.env, PROVING_BED_DATA: dataFolder, PORT: "0", ...env },
       stdio: ["ignore", "pipe", "pipe"],
     },
   );
