@@ -85,31 +85,32 @@ export function columnName(columns: readonly string[], index: number): string {
   return columns[index] || String(index + 1);
 }
 
-/** A row's values by field. Columns that were given no field go into its notes by their names. */
-export function mappedRow(
-  { line, values }: SplitRow,
+/** Makes rows with their values by field. Columns that were given no field go into a row's notes by their names. */
+export function rowMapper(
   file: string,
   columns: readonly string[],
   mapping: ColumnMapping,
-): TableRow {
-  const at = (index: number) => restoredCell(values[index]?.trim() ?? "");
+): (row: SplitRow) => TableRow {
   const used = new Set(Object.values(mapping).flatMap((source) => ("column" in source ? source.column : [])));
-  const notes = columns.flatMap((name, index) => {
-    const value = used.has(index) || name === "" ? "" : at(index);
-    return value === "" ? [] : [[name, value] as const];
-  });
-  return {
-    line,
-    value: (field) => {
-      const source = mapping[field];
-      if (!source) return "";
-      return "same" in source ? source.same.trim() : at(source.column);
-    },
-    place: (field) => {
-      const source = mapping[field];
-      const column = source && "column" in source ? columnName(columns, source.column) : field;
-      return `${file}:${line}:${column}`;
-    },
-    notes: Object.fromEntries(notes),
+  const others = columns.flatMap((name, index) => (used.has(index) || name === "" ? [] : [{ name, index }]));
+  const sources = new Map(Object.entries(mapping));
+  const placeNames = new Map(
+    [...sources].flatMap(([field, source]) =>
+      "column" in source ? [[field, columnName(columns, source.column)] as const] : [],
+    ),
+  );
+  return ({ line, values }) => {
+    const at = (index: number) => restoredCell(values[index]?.trim() ?? "");
+    const notes = others.map(({ name, index }) => [name, at(index)]).filter(([, value]) => value !== "");
+    return {
+      line,
+      value: (field) => {
+        const source = sources.get(field);
+        if (!source) return "";
+        return "same" in source ? source.same.trim() : at(source.column);
+      },
+      place: (field) => `${file}:${line}:${placeNames.get(field) ?? field}`,
+      notes: Object.fromEntries(notes),
+    };
   };
 }

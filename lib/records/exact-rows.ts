@@ -1,5 +1,5 @@
 import { type Fault, type Outcome, quoteFound, refusal, success } from "@/lib/words/fault";
-import { mappedRow, plainName } from "./column-mapping";
+import { plainName, rowMapper } from "./column-mapping";
 import { openTable, type SourceFile } from "./open-table";
 import type { TableRow } from "./read-table";
 import { spoiltCells } from "./spoilt-cells";
@@ -45,12 +45,13 @@ export function exactRows(
   if (faults.length > 0) return refusal(faults);
   const mapping = Object.fromEntries(known.map((column) => [column, { column: at(column) }]));
   const used = new Set(known.map(at));
+  const toRow = rowMapper(file.name, columns, mapping);
   return success({
     *rows(into) {
       for (const split of opened.value.rows()) {
         const spoilt = spoiltCells(split, columns, file.name);
         if (spoilt.length > 0) into.add(spoilt);
-        else yield mappedRow(split, file.name, columns, mapping);
+        else yield toRow(split);
       }
     },
     decimalComma: separator === ";",

@@ -85,6 +85,7 @@ export const gardenTables = [
       whole("length_mm", "Its length", millimetres),
       words("setting", "Open ground, polytunnel, container or indoors", needed),
       whole("walking_order", "Its place on a walk", { ...needed, minimum: 1 }),
+      whole("pot_mm", "The size of a pot where the bed is a row of pots", { minimum: 50 }),
     ],
   },
   {
@@ -145,6 +146,7 @@ export const gardenTables = [
       whole("plots_per_block", "Plots in a small block", { minimum: 2 }),
       words("gradient", "Which way the ground changes"),
       whole("guard_rows", "Rows round the plots that are not counted", { minimum: 0 }),
+      words("path_side", "Where the path runs as one looks along the bed"),
     ],
   },
   {
@@ -330,7 +332,11 @@ export const gardenTables = [
     name: "amendments",
     title: "What was changed after a trial began",
     primaryKey: ["id"],
-    refers: [ofTrial, { field: "plot_id", table: "plots", to: "id" }],
+    refers: [
+      ofTrial,
+      { field: "plot_id", table: "plots", to: "id" },
+      { field: "planted_entry_id", table: "entries", to: "id" },
+    ],
     fields: [
       id("amendment"),
       trialId,
@@ -339,6 +345,23 @@ export const gardenTables = [
       day("from_on", "From which day on", { ...needed, miappe: "eventDate" }),
       words("reason", "Why", needed),
       by,
+      moment("made_at", "When it was written down", needed),
+      words("planted_variety", "What was planted instead of what was dealt"),
+      words("planted_entry_id", "The same, where it is of the trial"),
+    ],
+  },
+  {
+    name: "germination-tests",
+    title: "Germination tests; of each packet the last holds",
+    primaryKey: ["id"],
+    refers: [ofTrial, { field: "entry_id", table: "entries", to: "id" }],
+    fields: [
+      id("test"),
+      trialId,
+      words("entry_id", "Whose packet", needed),
+      whole("seeds", "Seeds laid out", { ...needed, minimum: 1 }),
+      whole("came_up", "How many came up", { ...needed, minimum: 0 }),
+      whole("after_days", "After how many days they were counted", { ...needed, minimum: 1 }),
       moment("made_at", "When it was written down", needed),
     ],
   },

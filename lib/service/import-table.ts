@@ -5,7 +5,7 @@ import { findGarden } from "@/db/queries/find-garden";
 import { findTrial } from "@/db/queries/find-trial";
 import { putColumnMapping } from "@/db/queries/put-column-mapping";
 import type { FileManner } from "@/lib/records/cell-reader";
-import { mappedRow, mappingMisfits } from "@/lib/records/column-mapping";
+import { mappingMisfits, rowMapper } from "@/lib/records/column-mapping";
 import { bothReadings, type DayOrder, tellDayOrder } from "@/lib/records/file-day";
 import { importFields, type MappedKind } from "@/lib/records/import-fields";
 import { type OpenTable, openTable, type SourceFile } from "@/lib/records/open-table";
@@ -73,6 +73,7 @@ function refuseColumns({ asked, table }: TableReading): Fault[] {
 /** Every row that is to be read, with its cells by field. Rows without a figure are passed over where that was asked. */
 function* mappedRows({ asked, table, steps }: TableReading, faults: FaultList): Generator<TableRow> {
   let count = 0;
+  const toRow = rowMapper(table.name, table.columns, asked.mapping);
   const leavesBlank = asked.kind === "observations" && asked.skipBlank;
   for (const split of table.rows()) {
     count += 1;
@@ -87,7 +88,7 @@ function* mappedRows({ asked, table, steps }: TableReading, faults: FaultList): 
       faults.add(spoilt);
       continue;
     }
-    const row = mappedRow(split, table.name, table.columns, asked.mapping);
+    const row = toRow(split);
     if (leavesBlank && row.value("amount") === "") continue;
     yield row;
   }

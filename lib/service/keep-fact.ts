@@ -2,7 +2,7 @@ import { appendObservation } from "@/db/queries/append-observation";
 import { ensureCause } from "@/db/queries/ensure-cause";
 import { ensureCohort } from "@/db/queries/ensure-cohort";
 import { findFactHash } from "@/db/queries/find-fact-hash";
-import { findPlot } from "@/db/queries/find-plot";
+import { findPlot, type PlantedPlotRow } from "@/db/queries/find-plot";
 import { listTiedCohorts } from "@/db/queries/list-tied-cohorts";
 import { putStand } from "@/db/queries/put-stand";
 import type { FactReply } from "@/lib/sync/contract";
@@ -12,11 +12,37 @@ import { bodyHash } from "./body-hash";
 import type { House } from "./house";
 import { refoldCohort } from "./refold-cohort";
 
+/** What facts written in one act have in common, so that each is looked up or made known once. */
+interface Known {
+  plots: Map<string, PlantedPlotRow | null>;
+  /** Cohorts and causes. */
+  made: Set<string>;
+}
+
+function nothingKnown(): Known {
+  return { plots: new Map(), made: new Set() };
+}
+
+function plotOf({ database }: House, plotId: string, { plots }: Known): PlantedPlotRow | null {
+  const known = plots.get(plotId);
+  if (known !== undefined) return known;
+  const found = findPlot(database, plotId);
+  plots.set(plotId, found);
+  return found;
+}
+
+/** Makes something once within an act. */
+function once({ made }: Known, name: string, make: () => void): void {
+  if (made.has(name)) return;
+  make();
+  made.add(name);
+}
+
 /**
  * Writes one fact down, where it is new and its plot is known; the stands that it changes are to be put right in the same
  * act, by `refoldTied`. Facts are written nowhere else.
  */
-export function keepFact(house: House, fact: Observation): FactReply {
+export function keepFact(house: House, fact: Observation, acquainted = nothingKnown()): FactReply {
   const { database } = house;
   const { id } = fact;
   const hash = bodyHash(fact);
@@ -30,13 +56,17 @@ export function keepFact(house: House, fact: Observation): FactReply {
     wanted,
   });
   if (known) return refused("id", id, "an id of its own: another fact is kept under this one");
-  const plot = findPlot(database, fact.plotId);
+  const plot = plotOf(house, fact.plotId, acquainted);
   if (!plot) return refused("plotId", fact.plotId, "a plot of this garden");
 
   const setOutOn = fact.cohortOn ?? plot.plantedOn;
   const cohortId = `${plot.id}/${setOutOn}`;
-  ensureCohort(database, { id: cohortId, plotId: plot.id, setOutOn, plants: 0 });
-  if (fact.cause !== null) ensureCause(database, fact.cause, fact.kind === "removed" ? "removal" : "loss");
+  once(acquainted, `cohort ${cohortId}`, () =>
+    ensureCohort(database, { id: cohortId, plotId: plot.id, setOutOn, plants: 0 }),
+  );
+  const { cause } = fact;
+  const takes = fact.kind === "removed" ? "removal" : "loss";
+  if (cause !== null) once(acquainted, `${takes} ${cause}`, () => ensureCause(database, cause, takes));
   const { deviceSequence, cohortOn: _cohortOn, clockSkewS = null, picture = null, ...body } = fact;
   appendObservation(database, {
     ...body,
@@ -70,9 +100,10 @@ export interface KeptTogether {
 /** Keeps many facts within one act of the caller's. */
 export function keepTogether(house: House): KeptTogether {
   const kept: string[] = [];
+  const acquainted = nothingKnown();
   return {
     keep(fact) {
-      const reply = keepFact(house, fact);
+      const reply = keepFact(house, fact, acquainted);
       if (reply.answer === "refused")
         throw new Error(`the fact ${fact.id} cannot be kept: ${reply.found}; wanted: ${reply.wanted}`);
       kept.push(fact.id);
