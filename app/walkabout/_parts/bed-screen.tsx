@@ -36,6 +36,7 @@ interface BedScreenProps {
   onBed: (bedId: string) => void;
   onEnd: () => void;
   onPaper: (day: Day) => void;
+  onByPlot: (byPlot: boolean) => void;
 }
 
 /** One bed: see the gaps, tap each and its cause; *the rest stand* closes it and goes on to the next. */
@@ -44,7 +45,10 @@ export function BedScreen(props: BedScreenProps) {
   const [opened, setOpened] = useState<{ plotId: string; places: number[] } | null>(null);
   const [sheet, setSheet] = useState<"beds" | "scores" | null>(null);
   const inBed = bed.plots.map((plot) => views.get(plot.id)).filter((view) => view !== undefined);
+  const [later, setLater] = useState<string[]>([]);
   const here = opened === null ? undefined : views.get(opened.plotId);
+  const untold = inBed.filter((view) => restStandDrafts(looking, [view]).length > 0);
+  const turn = walk.byPlot ? untold.find((view) => !later.includes(view.plot.id)) : undefined;
   useEffect(() => {
     scrollTo({ top: 0, behavior: "instant" });
   }, []);
@@ -57,6 +61,12 @@ export function BedScreen(props: BedScreenProps) {
       closes: "looked",
     });
   };
+  const allStand = (view: PlotView) =>
+    perform({
+      drafts: restStandDrafts(looking, [view]),
+      words: `${view.plot.code}: ${sayPlants(view.standing)} standing.`,
+      ...(untold.length === 1 && { closes: "looked" as const }),
+    });
   const couldNotLook = () => {
     const drafts = couldNotLookDrafts(looking, inBed);
     const plots = new Set(drafts.map((draft) => draft.plotId)).size;
@@ -110,6 +120,24 @@ export function BedScreen(props: BedScreenProps) {
           </TapButton>
         </div>
       </div>
+      {turn && !here && sheet === null && (
+        <PlotSheet
+          key={`in turn ${turn.plot.id}`}
+          pack={pack}
+          view={turn}
+          places={[]}
+          looking={looking}
+          recentCauses={props.recentCauses}
+          remembered={props.marks[turn.plot.id] ?? {}}
+          perform={perform}
+          inTurn={{
+            progress: `${inBed.indexOf(turn) + 1} of ${inBed.length}`,
+            onStand: () => allStand(turn),
+            onLater: () => setLater([...later, turn.plot.id]),
+          }}
+          onBack={() => props.onByPlot(false)}
+        />
+      )}
       {opened && here && (
         <PlotSheet
           key={opened.plotId}
@@ -141,6 +169,10 @@ export function BedScreen(props: BedScreenProps) {
           onBed={onBed}
           onEnd={onEnd}
           onPaper={props.onPaper}
+          onByPlot={() => {
+            setLater([]);
+            props.onByPlot(true);
+          }}
           onBack={() => setSheet(null)}
         />
       )}

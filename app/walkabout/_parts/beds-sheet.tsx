@@ -20,6 +20,7 @@ export function BedsSheet({
   onBed,
   onEnd,
   onPaper,
+  onByPlot,
   onBack,
 }: {
   pack: FieldPack;
@@ -29,6 +30,8 @@ export function BedsSheet({
   onBed: (bedId: string) => void;
   onEnd: () => void;
   onPaper: (day: Day) => void;
+  /** Asks for each plot in turn from here on; left out where the bed has none. */
+  onByPlot?: () => void;
   onBack: () => void;
 }) {
   const [paper, setPaper] = useState(false);
@@ -52,6 +55,17 @@ export function BedsSheet({
     );
   return (
     <Sheet title="Beds of this round" onBack={onBack}>
+      {onByPlot && (
+        <TapButton
+          wide
+          onTap={() => {
+            onBack();
+            onByPlot();
+          }}
+        >
+          Go plot by plot
+        </TapButton>
+      )}
       <ul className={styles.stack}>
         {pack.beds.map((other) => (
           <li key={other.id}>

@@ -52,6 +52,7 @@ export function PlotSheet({
   recentCauses,
   remembered,
   perform,
+  inTurn,
   onBack,
 }: {
   pack: FieldPack;
@@ -62,6 +63,8 @@ export function PlotSheet({
   recentCauses: string[];
   remembered: PlotMarks;
   perform: Perform;
+  /** On a round plot by plot: how far it is, and the one tap that goes on. An act then stays at the plot. */
+  inTurn?: { progress: string; onStand: () => void; onLater: () => void };
   onBack: () => void;
 }) {
   const { plot, marks } = view;
@@ -83,7 +86,13 @@ export function PlotSheet({
   };
   const act = async (does: Omit<Act, "words"> & { says: string }) => {
     const { says, ...rest } = does;
-    if (await perform({ ...rest, words: `${plot.code}: ${says}.` })) onBack();
+    if (!(await perform({ ...rest, words: `${plot.code}: ${says}.` }))) return;
+    if (inTurn) backToPlants();
+    else onBack();
+  };
+  const backToPlants = () => {
+    setChosen([]);
+    setStep("plants");
   };
   const mark = (is: Parameters<typeof remember>[2]) => ({ [plot.id]: remember(remembered, chosen, is) });
   const sayGone = (count: number, cause: string) => {
@@ -133,7 +142,7 @@ export function PlotSheet({
     });
   };
 
-  const title = `${plot.code} ${plot.variety}`;
+  const title = `${plot.code} ${plot.variety}${inTurn ? `, ${inTurn.progress}` : ""}`;
   return (
     <Sheet title={title} onBack={onBack}>
       {view.endedOn !== null ? (
@@ -247,7 +256,7 @@ export function PlotSheet({
           looking={looking}
           recentCauses={recentCauses}
           perform={perform}
-          onDone={onBack}
+          onDone={inTurn ? backToPlants : onBack}
         />
       )}
       {step === "stems" && (
@@ -276,6 +285,18 @@ export function PlotSheet({
         <NoteStep
           onNote={(note) => act({ drafts: [noteDraft(looking, view, note)], says: "note written" })}
         />
+      )}
+      {inTurn && step === "plants" && picked.length === 0 && (
+        <div className={`${bedStyles.turn} ${styles.mirror}`}>
+          <TapButton manner="quiet" onTap={inTurn.onLater}>
+            Later
+          </TapButton>
+          <TapButton manner="main" onTap={inTurn.onStand}>
+            {view.standing === marks.length
+              ? `All ${view.standing} stand`
+              : `The rest stand: ${view.standing}`}
+          </TapButton>
+        </div>
       )}
     </Sheet>
   );

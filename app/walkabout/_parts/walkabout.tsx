@@ -198,6 +198,7 @@ function Round({ pack, by, today }: FieldReady) {
       bedView={bedView}
       recentCauses={kept.recentCauses ?? []}
       marks={kept.marks ?? {}}
+      onByPlot={(byPlot) => turnTo({ ...walkNow(), byPlot })}
     />
   );
 }

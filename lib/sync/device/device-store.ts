@@ -33,6 +33,8 @@ export interface Walk {
   bedId: string;
   /** The day on a sheet of paper that this round enters; left out on a round of today. */
   paperOn?: Day;
+  /** Whether the round goes plot by plot, each asked for in turn. */
+  byPlot?: boolean;
   /** Beds closed on this round, by id: how. */
   closed: Record<string, "looked" | "not-seen" | "left out">;
   acts: WalkAct[];
