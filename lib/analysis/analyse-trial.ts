@@ -16,6 +16,7 @@ import { fitShares } from "./share-fit";
 import { standingFinding } from "./standing";
 import { survivalFinding } from "./survival";
 import { survivalCautions } from "./survival-cautions";
+import { fitCells } from "./survival-of-main";
 import { trialCautions } from "./trial-cautions";
 import type { TrialRecord } from "./trial-record";
 import { yieldCautions } from "./yield-cautions";
@@ -73,6 +74,7 @@ export function analyseTrial(record: TrialRecord, options: AnalysisOptions = {})
     {
       survival,
       fit: survival && at !== null ? fitShares({ record, stands, from: null, asOf: at, level }, 1) : null,
+      cells: survival ? fitCells(record, stands, level) : null,
       ratios: yieldRatios(record, modelPlots({ picks, stands, per: decidingPer(record) }), level),
     },
     decidingOn !== null && at !== null && decidingOn > at,

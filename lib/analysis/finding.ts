@@ -374,6 +374,8 @@ export interface FloorEvidence {
   floor: number;
   of: "survival" | "yield";
   probability: number | null;
+  /** The cover or sowing it is judged under, where whole main plots were dealt them. */
+  under?: string;
 }
 
 /** What the rule proposes for one variety; the person decides. */
@@ -387,6 +389,8 @@ export interface Proposal {
   barredBy: string | null;
   /** Why the proposal is lower than the figures alone. */
   cappedBy: string | null;
+  /** Whether the figures propose one thing under one cover (or sowing) and another under another. */
+  depends: boolean;
   /** Winters (seasons, for a rule without a survival floor) that it rests on, this one included. */
   winters: number;
   reasons: string[];

@@ -12,9 +12,9 @@ export interface EarlierWinter {
 }
 
 /**
- * A proposal with earlier winters beside it. *Grow again* is for varieties that were met so by two winters: on the first
- * one, or where an earlier one missed the floor as surely as the rule asks, nothing higher than *try once more* is
- * proposed. What the figures alone would propose stays in `onFigures`, and a person may choose it.
+ * A proposal with earlier winters beside it. *Grow again* is for what met the floor in two winters as surely as the rule
+ * asks: short of that nothing higher than *try once more* is proposed. What the figures alone would propose stays in
+ * `onFigures`, and a person may choose it.
  */
 export function proposalOverWinters(
   proposal: Proposal,
@@ -24,23 +24,27 @@ export function proposalOverWinters(
   const winters = new Set(earlier.map((winter) => winter.season)).size + 1;
   const { onFigures, barredBy } = proposal;
   if (onFigures !== "grow again") return { ...proposal, choice: onFigures, cappedBy: null, winters };
-  const cappedBy = barredBy ?? capOf(proposal, earlier, sureness);
-  if (cappedBy !== null) return { ...proposal, choice: "try once more", cappedBy, settledBy: null, winters };
-  return { ...proposal, choice: "grow again", cappedBy: null, settledBy: null, winters };
+  const cappedBy = barredBy ?? capOf(proposal, earlier, winters, sureness);
+  const choice = cappedBy === null ? "grow again" : "try once more";
+  return { ...proposal, choice, cappedBy, settledBy: null, winters };
 }
 
-function capOf({ floors }: Proposal, earlier: readonly EarlierWinter[], sureness: number): string | null {
+function capOf(
+  { floors }: Proposal,
+  earlier: readonly EarlierWinter[],
+  winters: number,
+  sureness: number,
+): string | null {
   const floor = floors.find(({ of }) => of === "survival")?.floor ?? null;
-  if (earlier.length === 0)
-    return floor === null
-      ? "this is its first season here, and a verdict rests on two"
-      : "this is its first winter here, and a verdict rests on two";
-  const missed = earlier.filter(
-    (winter) => floor !== null && probabilityAbove(winter, floor) <= 1 - sureness,
-  );
-  if (missed.length === 0) return null;
-  const seasons = [...new Set(missed.map((winter) => winter.season))];
-  return `the winter${seasons.length === 1 ? "" : "s"} of ${seasons.join(" and ")} missed the floor`;
+  if (winters === 1)
+    return `this is its first ${floor === null ? "season" : "winter"} here, and a verdict rests on two`;
+  if (floor === null) return null;
+  const seasons = (some: readonly EarlierWinter[]) => [...new Set(some.map((winter) => winter.season))];
+  const met = seasons(earlier.filter((winter) => probabilityAbove(winter, floor) >= sureness));
+  if (met.length > 0) return null;
+  const missed = seasons(earlier.filter((winter) => probabilityAbove(winter, floor) <= 1 - sureness));
+  const others = missed.length === 0 ? "" : `; ${missed.join(" and ")} missed it`;
+  return `of its ${winters} winters here this one alone met the floor as surely as was asked${others}`;
 }
 
 function probabilityAbove({ standing, effectivePlants }: EarlierWinter, floor: number): number {

@@ -3,10 +3,11 @@ import { floorProbability } from "@/lib/statistics/floor-probability";
 import { plotsToSettle } from "@/lib/statistics/plots-to-settle";
 import { threeWayRule } from "@/lib/statistics/three-way-rule";
 import type { Rule } from "@/lib/words/trial";
-import { caution, inOrder } from "./caution-order";
+import { caution, inOrder, listed } from "./caution-order";
 import type { Finding, FloorEvidence, Proposal, Survival } from "./finding";
 import { proposalOverWinters } from "./over-winters";
 import type { Share, ShareFit } from "./share-fit";
+import type { CellFit } from "./survival-of-main";
 import type { TrialRecord } from "./trial-record";
 import type { YieldRatio } from "./yield-ratio";
 
@@ -18,6 +19,8 @@ interface Evidence {
   rule: Rule;
   survival: Finding<Survival> | null;
   fit: ShareFit | null;
+  /** Every variety under every cover or sowing that whole main plots were dealt; null where none were. */
+  cells: CellFit | null;
   ratios: YieldRatio[];
 }
 
@@ -31,7 +34,7 @@ interface Evidence {
  */
 export function proposalFinding(
   record: TrialRecord,
-  evidence: Pick<Evidence, "survival" | "fit" | "ratios">,
+  evidence: Pick<Evidence, "survival" | "fit" | "cells" | "ratios">,
   isToCome: boolean,
 ): Finding<Proposal[]> | null {
   const { rule } = record;
@@ -44,7 +47,9 @@ export function proposalFinding(
       ? "the tender check stood, so this winter did not test hardiness"
       : evidence.survival?.value.lookSee
         ? "a look-see bed can tell dead from alive, not the better from the good"
-        : null;
+        : isUnlikeCovered(record)
+          ? "not all plots stood under the same cover, and a verdict is for one"
+          : null;
   const { survival } = evidence;
   return {
     value: record.varieties.map((variety) =>
@@ -85,26 +90,28 @@ export function testedHardiness(
   return tender.estimate < (rule?.survivalFloor ?? 0.5);
 }
 
-function proposalFor(variety: string, told: Evidence, barredBy: string | null): Proposal {
+function proposalFor(variety: string, told: Evidence, whole: string | null): Proposal {
   const { rule, fit, record } = told;
   const share = fit?.shares.find((one) => one.variety === variety) ?? null;
   const ratio = told.ratios.find((one) => one.variety === variety) ?? null;
-  const floors: FloorEvidence[] = [];
-  if (rule.survivalFloor !== null)
-    floors.push({
-      of: "survival",
-      floor: rule.survivalFloor,
-      probability: survivalProbability(fit, share, rule.survivalFloor),
-    });
+  const survival = survivalFloors(variety, told, share);
   // Against itself the check has no yield to be judged by.
-  if (rule.yieldFloor !== null && variety !== record.check)
-    floors.push({
-      of: "yield",
-      floor: rule.yieldFloor,
-      probability: ratio?.atLeast(rule.yieldFloor) ?? null,
-    });
-  const probabilities = floors.map((floor) => floor.probability);
-  const onFigures = threeWayRule(probabilities, rule.sureness, false);
+  const harvest: FloorEvidence[] =
+    rule.yieldFloor !== null && variety !== record.check
+      ? [{ of: "yield", floor: rule.yieldFloor, probability: ratio?.atLeast(rule.yieldFloor) ?? null }]
+      : [];
+  const floors = [...survival, ...harvest];
+  const choose = (some: FloorEvidence[]) =>
+    threeWayRule(
+      some.map((floor) => floor.probability),
+      rule.sureness,
+      false,
+    );
+  const under = survival.filter((floor) => floor.under !== undefined);
+  const choices = under.map((floor) => choose([floor, ...harvest]));
+  const depends = new Set(choices).size > 1;
+  const onFigures = depends ? "try once more" : (choices[0] ?? choose(floors));
+  const barredBy = whole ?? singlePlot(variety, record);
   return {
     variety,
     choice: onFigures,
@@ -112,15 +119,59 @@ function proposalFor(variety: string, told: Evidence, barredBy: string | null): 
     floors,
     barredBy,
     cappedBy: null,
+    depends,
     winters: 1,
-    reasons: reasonsFor(rule),
+    reasons: [
+      ...(depends
+        ? [
+            `It depends on what it stood under: ${listed(under.map((floor, place) => `“${choices[place]}” by the figures under ${floor.under}`))}. A verdict is for one of them.`,
+          ]
+        : []),
+      ...reasonsFor(rule),
+    ],
     settledBy:
-      onFigures === "try once more" && barredBy === null ? settling(told, share, ratio, floors) : null,
+      onFigures === "try once more" && barredBy === null && under.length === 0
+        ? settling(told, share, ratio, floors)
+        : null,
   };
 }
 
-function survivalProbability(fit: ShareFit | null, share: Share | null, floor: number): number | null {
-  if (fit === null || share?.share == null || share.known === null) return null;
+/** One floor; or, where covers or sowing dates were dealt to main plots, the floor under each of them. */
+function survivalFloors(
+  variety: string,
+  { rule: { survivalFloor: floor }, fit, cells }: Evidence,
+  share: Share | null,
+): FloorEvidence[] {
+  if (floor === null) return [];
+  if (cells === null)
+    return [{ of: "survival", floor, probability: share && survivalProbability(fit, share, floor) }];
+  return cells.shares
+    .filter((cell) => cell.variety === variety)
+    .map((cell) => ({
+      of: "survival",
+      floor,
+      probability: survivalProbability(cells, cell, floor),
+      under: cell.treatment,
+    }));
+}
+
+function singlePlot(variety: string, { plots }: TrialRecord): string | null {
+  return plots.filter((plot) => plot.variety === variety).length === 1
+    ? "it had one plot, and one plot cannot tell a variety from its spot"
+    : null;
+}
+
+/** Whether covers differ in a design that knows nothing of them. */
+function isUnlikeCovered({ design, plots }: TrialRecord): boolean {
+  return design !== "split-plot" && new Set(plots.map((plot) => plot.cover)).size > 1;
+}
+
+function survivalProbability(
+  fit: Pick<ShareFit, "clumping"> | null,
+  share: Pick<Share, "share" | "known">,
+  floor: number,
+): number | null {
+  if (fit === null || share.share === null || share.known === null) return null;
   const { plants, clusterSize } = share.known;
   return floorProbability(
     fit.clumping,

@@ -201,7 +201,14 @@ function aboutCounts({ stands, neverSeen, asOf }: Told): Caution[] {
         ]
       : []),
     ...(lost > 0 && unknown * 2 > lost
-      ? [caution("unknown-causes", `${unknown} of ${lost} losses have no known cause.`)]
+      ? [
+          caution(
+            "unknown-causes",
+            unknown === lost
+              ? `What took the lost plants was never noted.`
+              : `${unknown} of ${lost} losses have no known cause.`,
+          ),
+        ]
       : []),
   ];
 }

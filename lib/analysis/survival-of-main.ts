@@ -1,3 +1,4 @@
+import type { Clumping } from "@/lib/statistics/clumping";
 import { effectiveMainPlots } from "@/lib/statistics/effective-main-plots";
 import { effectivePlants } from "@/lib/statistics/effective-plants";
 import type { Estimate } from "@/lib/statistics/interval";
@@ -6,8 +7,36 @@ import { newcombeDifference } from "@/lib/statistics/newcombe-difference";
 import type { ShareOf, SurvivalOfMain, SurvivalOfVariety } from "./finding";
 import { isVarietyOnMainPlots, mainTreatment, treatmentName } from "./layout";
 import type { PlotStand } from "./plot-stand";
+import type { Share } from "./share-fit";
 import { cellCounts, cellName, mainPlotCounts } from "./stand-counts";
 import type { TrialRecord } from "./trial-record";
+
+/** Every variety's share under every treatment of main plots, and how much plants of one plot clump there. */
+export interface CellFit {
+  clumping: Clumping;
+  shares: { treatment: string; variety: string; share: number | null; known: Share["known"] }[];
+}
+
+/** Shares under each cover or sowing, main plots as blocks; null where no treatment was dealt to main plots. */
+export function fitCells(record: TrialRecord, stands: PlotStand[], level: number): CellFit | null {
+  const treatmentOf = record.design === "split-plot" ? mainTreatment(record) : null;
+  const held = stands.filter((stand) => stand.setOut > stand.takenOut);
+  if (!treatmentOf || held.length === 0) return null;
+  const cells = effectivePlants(cellCounts(record, held), "rcbd", level);
+  return {
+    clumping: cells.clumping,
+    shares: [...new Set(record.plots.map(treatmentOf))].flatMap((treatment) =>
+      record.varieties.map((variety) => {
+        const cell = cells.varieties.find((one) => one.variety === cellName(treatment, variety));
+        const known =
+          cell === undefined || cell.clusterSize === null
+            ? null
+            : { plants: cell.setOut, clusterSize: cell.clusterSize };
+        return { treatment, variety, share: cell?.share ?? null, known };
+      }),
+    ),
+  };
+}
 
 interface Weighed {
   share: number | null;

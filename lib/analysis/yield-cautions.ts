@@ -112,7 +112,7 @@ function aboutRatios(
     ...wiped.map((difference) =>
       caution(
         "wiped-out",
-        `${difference.variety}: ${difference.plotsWipedOut} of ${plotsOf(difference.variety)} plots wiped out. They count as 0 g.`,
+        `${difference.variety}: ${difference.plotsWipedOut} of ${plotsOf(difference.variety)} plots wiped out, counted as 0 g.`,
       ),
     ),
     ...(none ? [caution("not-estimable", "No plot yielded anything.")] : []),

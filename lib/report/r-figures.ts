@@ -143,6 +143,9 @@ function ofFloors({ proposals, yield: harvest }: TrialFindings): [string, Value]
   return (proposals?.value ?? []).flatMap(({ variety, floors }) =>
     floors
       .filter((floor) => floor.of === "survival" || (harvest?.value.per === "plant" && floor.floor > 0))
-      .map((floor): [string, Value] => [`floor|${variety}|${floor.of}`, floor.probability]),
+      .map((floor): [string, Value] => [
+        ["floor", variety, floor.of, ...(floor.under ? [floor.under] : [])].join("|"),
+        floor.probability,
+      ]),
   );
 }

@@ -227,13 +227,14 @@ for (step in names(until)) {
   if (step == "both") {
     whole <- fit
     # The floor of the rule: how likely the share is at least that, in this bed and this winter.
+    at_least_floor <- function(own, belief) {
+      d <- 1 + (own$size - 1) * belief$rho
+      x <- own$share * own$n
+      sum(belief$weight * pbeta(survival_floor, 0.5 + x / d, 0.5 + (own$n - x) / d, lower.tail = FALSE))
+    }
     if (!is.na(survival_floor)) for (i in seq_len(nrow(fit$shares))) {
       own <- fit$shares[i, ]
-      if (is.na(own$share)) next
-      d <- 1 + (own$size - 1) * fit$belief$rho
-      x <- own$share * own$n
-      tell(sum(fit$belief$weight * pbeta(survival_floor, 0.5 + x / d, 0.5 + (own$n - x) / d, lower.tail = FALSE)),
-           "floor", own$group, "survival")
+      if (!is.na(own$share)) tell(at_least_floor(own, fit$belief), "floor", own$group, "survival")
     }
     # Losses by cause, with Wilson's limits at the effective plants of the variety.
     lost <- followed[followed$step == step & followed$lost, ]
@@ -269,6 +270,10 @@ for (step in names(until)) {
       in_cells <- effective(cells, "block")
       tell_shares(in_cells, "under")
       treatments <- unique(plots$treatment)
+      if (!is.na(survival_floor)) for (treatment in treatments) for (name in varieties) {
+        own <- in_cells$shares[match(paste(treatment, name, sep = " / "), in_cells$shares$group), ]
+        if (!is.na(own$share)) tell(at_least_floor(own, in_cells$belief), "floor", name, "survival", treatment)
+      }
       if (!variety_on_main_plots) {
         d <- d[d$n > 0, ]
         d$group <- d$treatment

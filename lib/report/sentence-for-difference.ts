@@ -1,7 +1,8 @@
 import type { Difference } from "@/lib/analysis/finding";
+import { inAHundred } from "@/lib/words/say-number";
 
 function points(share: number): number {
-  return Math.round(Math.abs(share) * 100);
+  return inAHundred(Math.abs(share));
 }
 
 function moreOrFewer(share: number): string {

@@ -8,6 +8,8 @@ export function sentenceForLosses(variety: string, losses: LossShare[]): string 
     .sort((a, b) => b.plants - a.plants);
   const total = own.reduce((sum, loss) => sum + loss.plants, 0);
   if (total === 0) return `${variety} lost none.`;
+  if (own.every((loss) => loss.cause === "unknown"))
+    return `${variety} lost ${total}, to what was not noted.`;
   const causes = own.map((loss) => `${sayCause(loss.cause)} ${loss.plants}`).join(", ");
   return `${variety} lost ${total}: ${causes}.`;
 }

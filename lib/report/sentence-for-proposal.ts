@@ -8,9 +8,14 @@ function floorWords(floor: FloorEvidence): string {
     : `the yield floor of ${sayDecimal(floor.floor, 2)} times the check`;
 }
 
+function underWords({ under }: FloorEvidence): string {
+  if (under === undefined) return "";
+  return under.startsWith("sown ") ? `${under} ` : `under ${under} `;
+}
+
 /** How the evidence lies to one floor of the rule: *The survival floor of 70 in a hundred is very probably met (93 times in 100).* */
 export function sentenceForFloor(floor: FloorEvidence): string {
-  const words = floorWords(floor);
+  const words = `${underWords(floor)}${floorWords(floor)}`;
   const start = words.charAt(0).toUpperCase() + words.slice(1);
   if (floor.probability === null) return `${start} cannot be judged from this record.`;
   return `${start} ${saySureness(floor.probability)} (${sayTimesInAHundred(floor.probability)}).`;
@@ -37,7 +42,7 @@ export function sentenceForProposal(proposal: Proposal): string {
   const onlyWinters = cappedBy !== null && barredBy === null;
   const settle = onlyWinters
     ? " Another winter that goes like this one would settle it."
-    : choice === "try once more" && barredBy === null
+    : choice === "try once more" && barredBy === null && !proposal.depends
       ? ` ${settledWords(proposal)}`
       : "";
   return `${variety}: the rule proposes “${choice}”.${rests}${cap}${settle}`;
@@ -48,6 +53,8 @@ function settledWords({ settledBy, floors }: Proposal): string {
     const { plots, plantsPerPlot } = settledBy;
     return `About ${plots} more ${plots === 1 ? "plot" : "plots"} of ${plantsPerPlot} ${plantsPerPlot === 1 ? "plant" : "plants"} would settle it, if they went as these.`;
   }
+  if (floors.some((floor) => floor.under !== undefined))
+    return "More blocks with the same main plots would settle it.";
   return floors.some((floor) => floor.probability === null)
     ? "What would settle it cannot be told from this record."
     : "It lies so near the floor that no number of plots a garden can hold would settle it.";

@@ -18,6 +18,13 @@ export function sentenceForYield(mean: YieldMean, per: YieldAnalysis["per"], uni
   return `${variety} gave ${sayRounded(value, se)} ${unit} ${perWords[per]} ${where}, somewhere between ${sayRounded(Math.max(0, low), se)} and ${sayRounded(high, se)}.`;
 }
 
+/** A multiple; one that only rounding makes 1.00 says on which side of it it lies. */
+function sayTimes(ratio: number): string {
+  const said = sayDecimal(ratio, 2);
+  if (said !== "1.00" || ratio === 1) return said;
+  return ratio > 1 ? "just over 1" : "just under 1";
+}
+
 /**
  * How a variety yielded against the check, as a multiple of it where one can be given, else as a difference. Plots that
  * yielded nothing are always told.
@@ -30,7 +37,7 @@ export function sentenceForYieldDifference(difference: YieldDifference, unit: st
       ? ` ${plotsWipedOut === 1 ? "One plot" : `${plotsWipedOut} plots`} of ${variety} yielded nothing.`
       : "";
   if (ratio !== null && ratioLow !== null && ratioHigh !== null) {
-    const range = `somewhere between ${sayDecimal(ratioLow, 2)} and ${sayDecimal(ratioHigh, 2)} times`;
+    const range = `somewhere between ${sayTimes(ratioLow)} and ${sayTimes(ratioHigh)} times`;
     if (ratioLow > 1)
       return `${variety} clearly out-yielded ${reference}: ${sayDecimal(ratio, 2)} times as much, ${range}.${wiped}`;
     if (ratioHigh < 1)

@@ -9,6 +9,7 @@ const met: Proposal = {
   floors: [{ of: "survival", floor: 0.6, probability: 0.93 }],
   barredBy: null,
   cappedBy: null,
+  depends: false,
   winters: 1,
   reasons: [],
   settledBy: null,
@@ -33,14 +34,19 @@ describe("a proposal with earlier winters beside it", () => {
     });
   });
 
-  it("is held down by an earlier winter that surely missed the floor, and names it", () => {
+  it("is held down until two winters met the floor, and names one that missed it", () => {
     const bad = { ...good, standing: 3 };
     expect(proposalOverWinters(met, [bad], 0.8)).toMatchObject({
       choice: "try once more",
-      cappedBy: "the winter of 2024/25 missed the floor",
+      cappedBy:
+        "of its 2 winters here this one alone met the floor as surely as was asked; 2024/25 missed it",
     });
     const unsure = { ...good, standing: 11 };
-    expect(proposalOverWinters(met, [unsure], 0.8).choice).toBe("grow again");
+    expect(proposalOverWinters(met, [unsure], 0.8).cappedBy).toBe(
+      "of its 2 winters here this one alone met the floor as surely as was asked",
+    );
+    const before = { ...good, season: "2023/24" };
+    expect(proposalOverWinters(met, [bad, before], 0.8)).toMatchObject({ choice: "grow again", winters: 3 });
   });
 
   it("is held down by a tender check that stood, however many winters there were", () => {

@@ -234,6 +234,7 @@ describe("the sentences for losses, floors and proposals", () => {
       floors: [{ of: "survival", floor: 0.6, probability: 0.7 }],
       barredBy: null,
       cappedBy: null,
+      depends: false,
       winters: 1,
       reasons: [],
       settledBy: { plots: 4, plantsPerPlot: 6 },

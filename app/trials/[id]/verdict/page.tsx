@@ -141,9 +141,9 @@ function EntryVerdict({
         {yielded && harvest && <li>{sentenceForYieldDifference(yielded, harvest.value.unit)}</li>}
         {!share && !yielded && <li>Nothing has been recorded of it yet.</li>}
         {proposal?.floors.map((floor) => (
-          <li key={floor.of}>
+          <li key={`${floor.of} ${floor.under}`}>
             {sentenceForFloor(floor)}
-            {floor.of === "survival" && anotherWinter !== null && (
+            {floor.of === "survival" && !floor.under && anotherWinter !== null && (
               <> {sentenceForAnotherWinter(anotherWinter, proposal.winters)}</>
             )}
           </li>
