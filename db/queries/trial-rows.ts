@@ -28,6 +28,7 @@ const columns = {
   plotsPerBlock: trial.plotsPerBlock,
   gradient: trial.gradient,
   guardRows: trial.guardRows,
+  pathSide: trial.pathSide,
   hasObservations: sql<number>`EXISTS (SELECT 1 FROM observation WHERE observation.trial_id = ${trial.id})`,
 };
 

@@ -21,6 +21,7 @@ const from = {
   plots: "plot ORDER BY trial_id, code",
   cohorts: "cohort ORDER BY id",
   causes: "cause ORDER BY takes, position, code",
+  "germination-tests": "germination_test ORDER BY made_at, id",
   amendments: "amendment ORDER BY made_at, id",
   observations: "observation ORDER BY seq",
   "bed-observations": "bed_observation ORDER BY seq",

@@ -21,6 +21,8 @@ export const bed = sqliteTable("bed", {
   lengthMm: integer("length_mm").notNull(),
   setting: text().notNull(),
   walkingOrder: integer("walking_order").notNull(),
+  /** The size of a pot, where the bed is a row of pots and each pot a plot; null on the ground. */
+  potMm: integer("pot_mm"),
 });
 
 export const cover = sqliteTable("cover", {

@@ -8,6 +8,7 @@ import type {
   EntryRole,
   Gradient,
   MainFactor,
+  PathSide,
   Rule,
   VerdictChoice,
 } from "@/lib/words/trial";
@@ -34,6 +35,7 @@ export const trial = sqliteTable("trial", {
   plotsPerBlock: integer("plots_per_block"),
   gradient: text().$type<Gradient>(),
   guardRows: integer("guard_rows"),
+  pathSide: text("path_side").$type<PathSide>(),
 });
 
 export const trialBed = sqliteTable(
@@ -141,7 +143,7 @@ export const plot = sqliteTable("plot", {
   replicate: integer(),
 });
 
-export const amendmentKinds = ["excluded", "missing", "closed"] as const;
+export const amendmentKinds = ["excluded", "missing", "another variety", "closed"] as const;
 export type AmendmentKind = (typeof amendmentKinds)[number];
 
 export const amendment = sqliteTable("amendment", {
@@ -152,6 +154,18 @@ export const amendment = sqliteTable("amendment", {
   fromOn: text("from_on").$type<Day>().notNull(),
   reason: text().notNull(),
   by: text().notNull(),
+  madeAt: text("made_at").$type<Instant>().notNull(),
+  plantedVariety: text("planted_variety"),
+  plantedEntryId: text("planted_entry_id"),
+});
+
+export const germinationTest = sqliteTable("germination_test", {
+  id: text().primaryKey(),
+  trialId: text("trial_id").notNull(),
+  entryId: text("entry_id").notNull(),
+  seeds: integer().notNull(),
+  cameUp: integer("came_up").notNull(),
+  afterDays: integer("after_days").notNull(),
   madeAt: text("made_at").$type<Instant>().notNull(),
 });
 

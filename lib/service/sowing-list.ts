@@ -1,4 +1,6 @@
+import { listGerminationTests } from "@/db/queries/list-germination-tests";
 import { seedsNeeded } from "@/lib/design/seeds-needed";
+import { germination } from "@/lib/statistics/germination";
 import type { Day } from "@/lib/words/day";
 import { type Fault, type Outcome, refusal, success } from "@/lib/words/fault";
 import { parseNumber } from "@/lib/words/number";
@@ -9,9 +11,26 @@ export interface SowingLine {
   entryId: string;
   variety: string;
   /** Every day on which some of it is sown, and how many plants are wanted from that sowing. */
-  sowings: { sownOn: Day; plants: number; seeds: number | null }[];
-  /** As typed, in 100. */
+  sowings: {
+    sownOn: Day;
+    plants: number;
+    seeds: number | null;
+    /** At the lower limit of the packet's test; null without one. */
+    seedsToBeSure: number | null;
+  }[];
+  /** As typed, or from its test, in 100. */
   germination: string;
+  /** The last germination test of its packet, and what it says; null where there is none. */
+  test: GerminationLine | null;
+}
+
+export interface GerminationLine {
+  seeds: number;
+  cameUp: number;
+  afterDays: number;
+  share: number;
+  low: number;
+  high: number;
 }
 
 export interface SowingList {
@@ -24,6 +43,17 @@ export interface SowingList {
 /** Taken where nothing was typed (*common practice*): a packet of good seed, and a spare for every fifth plant. */
 const usualGermination = "80";
 const usualSpares = "20";
+const level = 0.95;
+
+/** The last test of each entry's packet, with the limits of what comes up. */
+function testsOf(house: House, trialId: string): Map<string, GerminationLine> {
+  return new Map(
+    listGerminationTests(house.database, trialId).map(({ entryId, seeds, cameUp, afterDays }) => {
+      const { share, limits } = germination([{ day: afterDays, newly: cameUp }], seeds, level);
+      return [entryId, { seeds, cameUp, afterDays, share, low: limits.low, high: limits.high }];
+    }),
+  );
+}
 
 function percent(typed: string, place: string, minimum: number, maximum: number): Outcome<number> {
   const wanted = `a percentage from ${minimum} to ${maximum}`;
@@ -33,7 +63,7 @@ function percent(typed: string, place: string, minimum: number, maximum: number)
 
 /**
  * What to sow for a trial: for each variety and sowing date the plants that its plots want, and the seeds for them at the
- * germination typed for its packet, with spares. Null when there is no such trial.
+ * germination of its packet as typed, or as its last test has it, with spares. Null when there is no such trial.
  *
  * @param typed `spares`, and `germination.` with an entry's id, each a percentage as it was typed; empty is the usual
  */
@@ -52,9 +82,15 @@ export function sowingList(
     return { words, share: read.ok ? read.value : null };
   };
   const spares = take("spares", usualSpares, 0, 500);
+  const tests = testsOf(house, trialId);
   const days = trial.levels.flatMap((level) => (level.sownOn === null ? [] : [level]));
   const lines = trial.entries.map((entry): SowingLine => {
-    const germination = take(`germination.${entry.id}`, usualGermination, 1, 100);
+    const test = tests.get(entry.id) ?? null;
+    const isTyped = Boolean(typed[`germination.${entry.id}`]?.trim());
+    const germination =
+      test && !isTyped
+        ? { words: String(Math.round(test.share * 100)), share: test.share }
+        : take(`germination.${entry.id}`, usualGermination, 1, 100);
     const own = trial.plots.filter((plot) => plot.entryId === entry.id);
     const wanted =
       days.length === 0
@@ -67,13 +103,18 @@ export function sowingList(
       entryId: entry.id,
       variety: entry.variety,
       germination: germination.words,
+      test,
       sowings: wanted.map(({ sownOn, plots }) => {
         const plants = plots.reduce((sum, plot) => sum + plot.plants, 0);
-        const isKnown = spares.share !== null && germination.share !== null;
+        const seedsAt = (share: number | null) =>
+          spares.share === null || share === null || share <= 0
+            ? null
+            : seedsNeeded(plants, spares.share, share);
         return {
           sownOn,
           plants,
-          seeds: isKnown ? seedsNeeded(plants, spares.share ?? 0, germination.share ?? 1) : null,
+          seeds: seedsAt(germination.share),
+          seedsToBeSure: test && !isTyped ? seedsAt(test.low) : null,
         };
       }),
     };

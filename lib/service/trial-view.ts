@@ -39,6 +39,8 @@ export interface AmendmentLine {
   reason: string;
   by: string;
   madeAt: Instant;
+  /** What stood in the plot instead of what was dealt to it; null but for another variety. */
+  plantedVariety: string | null;
 }
 
 /** A cover or a sowing date that whole main plots were dealt. */
@@ -149,7 +151,9 @@ export function trialView(house: House, trialId: string): TrialView | null {
     assessments: listAssessments(database, trialId).map(({ name, dueOn }) => ({ name, dueOn })),
     rule: rules.at(-1) ?? null,
     rules,
-    amendments: listAmendments(database, trialId).map(({ trialId: _trial, ...amendment }) => amendment),
+    amendments: listAmendments(database, trialId).map(
+      ({ trialId: _trial, plantedEntryId: _entry, ...amendment }) => amendment,
+    ),
     firstObservationOn: findFirstFact(database, trialId)?.seenOn ?? null,
   };
 }

@@ -22,6 +22,13 @@ export type MainFactor = (typeof mainFactors)[number];
 export const gradients = ["along", "across"] as const;
 export type Gradient = (typeof gradients)[number];
 
+/**
+ * Where the path runs as one stands at the end from which a bed is measured and looks along it: the first plot of every
+ * line lies on that side. Between: two beds side by side with the path between them.
+ */
+export const pathSides = ["left", "right", "between"] as const;
+export type PathSide = (typeof pathSides)[number];
+
 /** How a companion grows among the crop; it decides when it should go in. */
 export const companionHabits = ["slow and upright", "quick"] as const;
 export type CompanionHabit = (typeof companionHabits)[number];

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { amendPlot } from "@/lib/service/amend-plot";
+import { recordGermination } from "@/lib/service/record-germination";
 import { given, houseWithTrial, send, someFact } from "./fresh-house";
 import { recordVerdictRow } from "./verdict-row";
 
@@ -18,33 +19,47 @@ function withOneOfEach() {
     }),
   );
   recordVerdictRow(house, trial);
+  const { id } = trial.entries[0];
+  given(
+    recordGermination(house, trialId, {
+      [`seeds.${id}`]: "20",
+      [`cameUp.${id}`]: "17",
+      [`afterDays.${id}`]: "9",
+    }),
+  );
   return house.database.$client;
 }
 
-describe.each(["observation", "rule", "amendment", "verdict"])("%s is append only", (table) => {
-  it("refuses an update", () => {
-    const connection = withOneOfEach();
-    const change = table === "rule" ? "sureness = 0.5" : `"by" = 'nobody'`;
-    expect(() => connection.prepare(`UPDATE ${table} SET ${change}`).run()).toThrow(/append only/);
-    expect(() => connection.prepare(`UPDATE OR REPLACE ${table} SET ${change}`).run()).toThrow(/append only/);
-  });
+describe.each(["observation", "rule", "amendment", "verdict", "germination_test"])(
+  "%s is append only",
+  (table) => {
+    it("refuses an update", () => {
+      const connection = withOneOfEach();
+      const changes: Record<string, string> = { rule: "sureness = 0.5", germination_test: "came_up = 1" };
+      const change = changes[table] ?? `"by" = 'nobody'`;
+      expect(() => connection.prepare(`UPDATE ${table} SET ${change}`).run()).toThrow(/append only/);
+      expect(() => connection.prepare(`UPDATE OR REPLACE ${table} SET ${change}`).run()).toThrow(
+        /append only/,
+      );
+    });
 
-  it("refuses a delete", () => {
-    const connection = withOneOfEach();
-    expect(() => connection.prepare(`DELETE FROM ${table}`).run()).toThrow(/append only/);
-  });
+    it("refuses a delete", () => {
+      const connection = withOneOfEach();
+      expect(() => connection.prepare(`DELETE FROM ${table}`).run()).toThrow(/append only/);
+    });
 
-  it("refuses to be replaced, and keeps the row as it was", () => {
-    const connection = withOneOfEach();
-    const before = connection.prepare(`SELECT * FROM ${table}`).all();
-    const again = `INSERT OR REPLACE INTO ${table} SELECT * FROM ${table}`;
-    expect(() => connection.prepare(again).run()).toThrow(/append only/);
-    // Even where the triggers on deletion do not run.
-    connection.pragma("recursive_triggers = OFF");
-    expect(() => connection.prepare(again).run()).toThrow(/append only/);
-    expect(connection.prepare(`SELECT * FROM ${table}`).all()).toEqual(before);
-  });
-});
+    it("refuses to be replaced, and keeps the row as it was", () => {
+      const connection = withOneOfEach();
+      const before = connection.prepare(`SELECT * FROM ${table}`).all();
+      const again = `INSERT OR REPLACE INTO ${table} SELECT * FROM ${table}`;
+      expect(() => connection.prepare(again).run()).toThrow(/append only/);
+      // Even where the triggers on deletion do not run.
+      connection.pragma("recursive_triggers = OFF");
+      expect(() => connection.prepare(again).run()).toThrow(/append only/);
+      expect(connection.prepare(`SELECT * FROM ${table}`).all()).toEqual(before);
+    });
+  },
+);
 
 describe("an observation's receipt number", () => {
   it("cannot be taken over by another fact", () => {

@@ -31,6 +31,43 @@ describe("the layout is a promise", () => {
     expect(() => house.database.$client.prepare(change).run()).toThrow(/layout is fixed/);
   });
 
+  it.each([
+    "UPDATE main_level SET position = 9",
+    "DELETE FROM main_level",
+    "INSERT INTO main_level (id, trial_id, position, factor) SELECT 'new', trial_id, 9, factor FROM main_level",
+    "UPDATE companion SET between_plants_mm = 200",
+    "DELETE FROM companion",
+    "INSERT INTO companion SELECT trial_id, 'Radish', habit, sown_on, between_plants_mm FROM companion",
+    "UPDATE taken_up SET to_mm = 500",
+    "DELETE FROM taken_up",
+    "INSERT INTO taken_up SELECT trial_id, bed_id, 900, 950 FROM taken_up",
+    "UPDATE trial SET gradient = 'across'",
+    "UPDATE trial SET guard_rows = 1",
+    "UPDATE trial SET path_side = 'right'",
+    "UPDATE trial SET plots_per_block = 3",
+  ])("of a split plot too, with what stands in the way and between: %s", (change) => {
+    const { house, trial } = houseWithTrial({
+      design: "split-plot",
+      blocks: 2,
+      plantsPerPlot: 2,
+      beds: [{ name: "Split bed", widthMm: 1_200, lengthMm: 12_000, takenUp: [{ fromMm: 100, toMm: 400 }] }],
+      companions: [
+        { name: "Spring onions", habit: "slow and upright", sownOn: "2026-08-01", betweenPlantsMm: 100 },
+      ],
+      mainPlots: {
+        factor: "cover",
+        levels: [null, { name: "fleece", kind: "fleece" }].map((cover) => ({
+          cover,
+          fromOn: null,
+          untilOn: null,
+        })),
+      },
+    });
+    const run = () => house.database.$client.prepare(change).run();
+    send(house, [someFact(trial.plots[0].id)]);
+    expect(run).toThrow(/layout is fixed/);
+  });
+
   it("what was set out is fixed with the cohort's first fact", () => {
     const { house, trial } = houseWithTrial();
     send(house, [someFact(trial.plots[0].id)]);
@@ -80,6 +117,54 @@ describe("an amendment", () => {
     };
     expect(amendPlot(house, { ...sound, ...change })).toMatchObject({ ok: false, faults: [{ place }] });
     expect(trialView(house, trialId)?.amendments).toEqual([]);
+  });
+});
+
+describe("a plot that was planted with another variety", () => {
+  const amend = (plantedVariety: string) => {
+    const { house, trialId, trial } = houseWithTrial();
+    const [plot] = trial.plots;
+    const dealt = trial.entries.find((entry) => entry.id === plot.entryId)?.variety ?? "";
+    const other = trial.entries.find((entry) => entry.id !== plot.entryId)?.variety ?? "";
+    const named = { dealt, other }[plantedVariety] ?? plantedVariety;
+    const outcome = amendPlot(house, {
+      trialId,
+      plotId: plot.id,
+      kind: "another variety",
+      plantedVariety: named,
+      fromOn: trial.plantedOn,
+      reason: "the trays were changed over",
+      by: "Ruth",
+    });
+    return { house, trialId, trial, plot, other, outcome };
+  };
+
+  it("counts for neither: the analysis leaves it out from that day and says what stood there", () => {
+    const { house, trialId, plot, other, outcome } = amend("other");
+    given(outcome);
+    expect(trialView(house, trialId)?.amendments).toMatchObject([
+      { kind: "another variety", plotId: plot.id, plantedVariety: other },
+    ]);
+    const record = trialRecord(house, trialId);
+    expect(record?.amendments).toMatchObject([
+      {
+        plotId: plot.id,
+        kind: "excluded",
+        reason: `${other} was planted there; the trays were changed over`,
+      },
+    ]);
+    expect(record?.plots.find((row) => row.id === plot.id)?.variety).not.toBe(other);
+  });
+
+  it("may hold one that is not in the trial", () => {
+    const { house, trialId, outcome } = amend("a stray seedling");
+    given(outcome);
+    expect(trialView(house, trialId)?.amendments[0].plantedVariety).toBe("a stray seedling");
+  });
+
+  it.each(["", "dealt"])("is refused without its name, and where nothing was wrong: %s", (name) => {
+    const { outcome } = amend(name);
+    expect(outcome).toMatchObject({ ok: false, faults: [{ place: "plantedVariety" }] });
   });
 });
 

@@ -239,6 +239,10 @@ function amendmentWords(trial: TrialView, amendment: TrialView["amendments"][num
   const day = sayDay(amendment.fromOn, true);
   const plot = trial.plots.find((row) => row.id === amendment.plotId);
   if (!plot) return `The trial was closed on ${day}.`;
+  if (amendment.kind === "another variety") {
+    const dealt = trial.entries.find((entry) => entry.id === plot.entryId)?.variety;
+    return `Plot ${plot.code} holds ${amendment.plantedVariety} instead of ${dealt}: from ${day} on it counts for neither.`;
+  }
   return amendment.kind === "missing"
     ? `Plot ${plot.code} holds nothing to be judged from ${day} on.`
     : `Plot ${plot.code} is left out of the reckoning from ${day} on.`;

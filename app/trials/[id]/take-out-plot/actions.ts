@@ -10,9 +10,17 @@ import { takeOutWords } from "./_parts/take-out-words";
 
 export async function takeOutPlot(before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const values = typedValues(form);
-  const { trialId = "", plotId = "", kind = "", reason = "", by = "", fromOn = "" } = values;
+  const {
+    trialId = "",
+    plotId = "",
+    kind = "",
+    reason = "",
+    by = "",
+    fromOn = "",
+    plantedVariety = "",
+  } = values;
   const day = parseDay(fromOn, "fromOn");
-  const change = { trialId, kind, reason, by, fromOn: day.ok ? day.value : fromOn };
+  const change = { trialId, kind, reason, by, plantedVariety, fromOn: day.ok ? day.value : fromOn };
   const entryId = /^entry (.+)$/.exec(plotId)?.[1];
   const amended = entryId
     ? amendEntry(openHouse(), { ...change, entryId })

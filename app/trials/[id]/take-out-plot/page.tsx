@@ -16,12 +16,14 @@ export default async function TakeOutPlotPage({ params }: { params: Promise<{ id
   return (
     <Section title="Take a plot out">
       <p>
-        For what has nothing to do with the variety: a cover blown off one plot, a dog, plants set out in the
-        wrong place. A plot that did badly stays in. What was recorded of it is kept, and the results say that
-        it was taken out.
+        For what has nothing to do with the variety: a cover blown off one plot, a dog, a plot planted with
+        another variety, a variety that did not come up. A plot that did badly stays in. What was recorded of
+        it is kept, and the results say that it was taken out.
       </p>
       <TakeOutPlotForm
         values={{ trialId: trial.id, fromOn: writeDay(trial.today) }}
+        varieties={trial.entries.map((entry) => entry.variety)}
+        plantedOn={writeDay(trial.plantedOn)}
         plots={[
           ...trial.plots.map((plot) => ({
             value: plot.id,

@@ -11,9 +11,13 @@ import { takeOutWords } from "./take-out-words";
 export function TakeOutPlotForm({
   values,
   plots,
+  varieties,
+  plantedOn,
 }: {
   values: Record<string, string>;
   plots: { value: string; words: string }[];
+  varieties: string[];
+  plantedOn: string;
 }) {
   const [answer, act] = useActionState(takeOutPlot, { values, faults: [], turn: 0 });
   const field = (name: string) => ({
@@ -34,7 +38,12 @@ export function TakeOutPlotForm({
           {
             value: "excluded",
             words: "It cannot be judged fairly",
-            more: "an accident, a wrong planting, not true to name",
+            more: "an accident, or not true to name",
+          },
+          {
+            value: "another variety",
+            words: "Another variety was planted there",
+            more: "by mistake, or later in its place",
           },
           {
             value: "missing",
@@ -43,7 +52,17 @@ export function TakeOutPlotForm({
           },
         ]}
       />
-      <TextField {...field("fromOn")} width="day" hint="Such as 14 Jan 2028" />
+      <TextField
+        {...field("plantedVariety")}
+        hint="Only where another was planted. Chance did not deal it that place, so the plot counts for neither variety: to count it would undo the deal. Two plots changed over are two such plots."
+        options={varieties}
+        width="medium"
+      />
+      <TextField
+        {...field("fromOn")}
+        width="day"
+        hint={`Such as ${plantedOn}, the planting day, for a plot planted wrongly. What was recorded from that day on does not count.`}
+      />
       <TextArea {...field("reason")} hint="It is shown with the results." />
       <TextField {...field("by")} width="medium" hint="It may be left empty." />
       <SendButton manner="main">Take the plot out</SendButton>
