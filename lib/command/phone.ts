@@ -30,6 +30,9 @@ export interface PhoneListener {
   servers: Server[];
 }
 
+const phonePort = "PROVING_BED_PHONE_PORT";
+const trustPort = "PROVING_BED_TRUST_PORT";
+
 function portOf(environment: NodeJS.ProcessEnv, name: string, usual: number): number {
   const port = Number(environment[name] || usual);
   if (!Number.isInteger(port) || port < 0 || port > 65_535)
@@ -85,7 +88,7 @@ function ownCertificate(environment: NodeJS.ProcessEnv): (KeyedCertificate & { n
   }
 }
 
-function strict(server: Server, withinMs: number): Server {
+function strict<Some extends Server>(server: Some, withinMs: number): Some {
   server.requestTimeout = withinMs;
   server.headersTimeout = 10_000;
   server.maxConnections = 200;
@@ -106,32 +109,29 @@ export async function openPhoneDoor(wish: PhoneWish): Promise<PhoneListener> {
       "this computer has no address on a home network; connect it to one, or start without --phone",
     );
   const hosts = own ? own.names : [...(name ? [name] : []), ...addresses];
-  const authority = own
-    ? null
-    : await keptAuthority(wish.dataFolder, name?.replace(/\.local$/, "") ?? "home", wish.nowMs);
-  const shown = authority ? await makeLeaf(authority, hosts, wish.nowMs) : own!;
+  const ports = {
+    phone: portOf(environment, phonePort, 3443),
+    trust: portOf(environment, trustPort, 3480),
+  };
 
-  const encrypted = strict(
-    createEncrypted({
-      key: shown.key,
-      cert: authority ? `${shown.certificate}\n${authority.certificate}` : shown.certificate,
-      minVersion: "TLSv1.2",
-    }),
-    120_000,
-  );
-  const portName = "PROVING_BED_PHONE_PORT";
-  const port = await listen(encrypted, portName, portOf(environment, portName, 3443));
-  const at = (scheme: string, host: string, onPort: number) => `${scheme}://${inAddress(host)}:${onPort}`;
-  const offered = hosts.map((host) => at("https", host, port).replace(/:443$/, ""));
+  // The ports first: where one is taken nothing has been written.
+  const encrypted = strict(createEncrypted({ minVersion: "TLSv1.2" }), 120_000);
+  const plain = strict(createPlain(), 10_000);
+  const port = await listen(encrypted, phonePort, ports.phone);
+  const offered = hosts.map((host) => `https://${inAddress(host)}:${port}`.replace(/:443$/, ""));
   const servers: Server[] = [encrypted];
   let trust: PhoneDoor["trust"] = null;
-  if (authority) {
-    const plain = strict(createPlain(trustPage(authority.certificate, offered[0])), 10_000);
+  if (own) encrypted.setSecureContext({ cert: own.certificate, key: own.key });
+  else {
+    const onPort = await listen(plain, trustPort, ports.trust);
     servers.push(plain);
-    const trustName = "PROVING_BED_TRUST_PORT";
-    const plainPort = await listen(plain, trustName, portOf(environment, trustName, 3480));
+    const house = name?.replace(/\.local$/, "") ?? "home";
+    const authority = await keptAuthority(wish.dataFolder, house, wish.nowMs);
+    const leaf = await makeLeaf(authority, hosts, wish.nowMs);
+    encrypted.setSecureContext({ cert: `${leaf.certificate}\n${authority.certificate}`, key: leaf.key });
+    plain.on("request", trustPage(authority.certificate, offered[0]));
     trust = {
-      addresses: hosts.map((host) => at("http", host, plainPort)),
+      addresses: hosts.map((host) => `http://${inAddress(host)}:${onPort}`),
       fingerprint: sayFingerprint(authority.certificate),
     };
   }

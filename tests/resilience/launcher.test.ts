@@ -23,8 +23,8 @@ interface Launched {
   address: Promise<string>;
 }
 
-function launch(dataFolder: string, environment: Record<string, string> = {}): Launched {
-  const child = spawn(process.execPath, ["--import", "tsx", join(root, "lib/command/start.ts")], {
+function launch(dataFolder: string, environment: Record<string, string> = {}, args: string[] = []): Launched {
+  const child = spawn(process.execPath, ["--import", "tsx", join(root, "lib/command/start.ts"), ...args], {
     cwd: root,
     env: { ...process.env, PORT: "0", PROVING_BED_DATA: dataFolder, ...environment },
     stdio: ["ignore", "pipe", "pipe"],
@@ -120,6 +120,25 @@ describe("what stands in the way is one line, exit code 1, and nothing touched",
     const folder = freshFolder();
     await expectOneLine(launch(folder, { PORT: port }), /^Proving Bed cannot start: PORT must be a number/);
     expect(readdirSync(folder)).toEqual([]);
+  });
+
+  it("a port for phones that is taken, or a certificate that is named by half", async () => {
+    const { dataFolder } = gardenWithTrial();
+    const before = contents(dataFolder);
+    const other = createServer();
+    await new Promise<void>((resolve) => other.listen(0, resolve));
+    const port = String((other.address() as AddressInfo).port);
+    await expectOneLine(
+      launch(dataFolder, { PROVING_BED_CERT: "/nowhere.crt" }, ["--phone"]),
+      /^Proving Bed cannot start: PROVING_BED_CERT and PROVING_BED_KEY are named together/,
+    );
+    await expectOneLine(
+      launch(dataFolder, { PROVING_BED_PHONE_PORT: port }, ["--phone"]),
+      // Where the machine is on no home network that is what is said.
+      new RegExp(`^Proving Bed cannot start: (port ${port} is taken|this computer has no address)`),
+    );
+    await new Promise((resolve) => other.close(resolve));
+    expect(contents(dataFolder)).toEqual(before);
   });
 
   it("a data folder that cannot be made", async () => {
