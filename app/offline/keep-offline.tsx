@@ -1,5 +1,6 @@
 "use client";
 
+import { usePathname } from "next/navigation";
 import { useEffect, useState } from "react";
 import { useDeviceState } from "../_field/use-device";
 import styles from "./offline.module.css";
@@ -16,11 +17,12 @@ function takeAsked(): string | null {
 }
 
 /**
- * Keeps the field screens on the phone. Says when another page was asked for that only home has, and when a newer
- * version of the screens may be used.
+ * Keeps the field screens on the phone. Says when another page was asked for that only home has, when home
+ * wants somebody signed in, and when a newer version of the screens may be used.
  */
 export function KeepOffline() {
-  const { ready, kept } = useDeviceState();
+  const { ready, kept, trouble } = useDeviceState();
+  const path = usePathname();
   const { newWaits, useNew } = useWorker(ready ? kept.walk !== null && !kept.walk.ended : null);
   const [asked, setAsked] = useState<string | null>(null);
   useEffect(() => {
@@ -32,6 +34,15 @@ export function KeepOffline() {
       {asked !== null && (
         <p className={styles.line} role="status">
           Home cannot be reached, and only home has that page. The walkabout and the weigh-in work without it.
+        </p>
+      )}
+      {trouble === "sign in" && (
+        <p className={styles.line}>
+          Home does not know this phone, or its session has ended. What is recorded here stays here until you{" "}
+          <a className={styles.link} href={`/sign-in?to=${path}`}>
+            sign in
+          </a>
+          .
         </p>
       )}
       {newWaits && (
