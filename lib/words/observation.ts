@@ -5,7 +5,6 @@ import { type Instant, isInstant } from "./instant";
 import { pictureName } from "./picture";
 
 export { type HarvestPart, harvestParts } from "./harvest-part";
-export { firstFlowerStem } from "./trait";
 
 export const daySchema = z.string().check(z.refine(isDay, "a day such as 2027-03-04"));
 export const instantSchema = z
