@@ -158,6 +158,16 @@ describe("dunnettTail", () => {
     expect(Math.abs(tail.upper(2.2, 9) - beyond / 60_000)).toBeLessThan(0.005);
   });
 
+  it("falls back on a lattice where contrasts share no few factors", () => {
+    const chain = Array.from({ length: 8 }, (_, i) =>
+      Array.from({ length: 8 }, (_, j) => 0.6 ** Math.abs(i - j)),
+    );
+    const tail = dunnettTail(chain, randomStream(2));
+    expect(tail.exact).toBe(false);
+    // R mvtnorm 1 − pmvt(±2.5, df 12), GenzBretz to 1e-7: 0.1495444.
+    expect(Math.abs(tail.upper(2.5, 12) - 0.1495444)).toBeLessThan(5e-5);
+  });
+
   it("refuses what is no correlation", () => {
     expect(() =>
       dunnettTail(
