@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { ageOfFile } from "@/db/migrate";
 import { openReadOnly } from "@/db/open";
 import { checkHouse } from "@/lib/service/check-house";
+import { checkPictures } from "@/lib/service/check-pictures";
 import { dataFolderPath } from "./data-folder";
 import { liveHouse } from "./live-house";
 
@@ -18,9 +19,12 @@ function faultsIn(): string[] {
   const database = openReadOnly(file);
   const pages = database.$client.pragma("integrity_check") as { integrity_check: string }[];
   const dangling = database.$client.pragma("foreign_key_check") as { table: string; rowid: number }[];
-  const { cohorts, wrong } = checkHouse(liveHouse(database, dataFolder));
+  const house = liveHouse(database, dataFolder);
+  const { cohorts, wrong } = checkHouse(house);
+  const { pictures, wrong: wrongPictures } = checkPictures(house);
   database.$client.close();
   console.log(`${cohorts} stands recomputed from their facts.`);
+  if (pictures > 0) console.log(`${pictures} pictures read against their hashes.`);
   return [
     ...pages.map((row) => row.integrity_check).filter((words) => words !== "ok"),
     ...dangling.map((row) => `${row.table} row ${row.rowid} names something that is not there`),
@@ -28,6 +32,7 @@ function faultsIn(): string[] {
       ({ cohortId, kept, told }) =>
         `stand of ${cohortId}: kept ${kept?.standing ?? "nothing"}, the facts say ${told.standing}`,
     ),
+    ...wrongPictures,
   ];
 }
 

@@ -1,9 +1,14 @@
 import { spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { closeDatabase } from "@/db/open";
 import { checkHouse } from "@/lib/service/check-house";
-import { freshFolder, houseWithTrial, send, someFact } from "./fresh-house";
+import { checkPictures } from "@/lib/service/check-pictures";
+import { keepPicture } from "@/lib/service/keep-picture";
+import { pictureFile } from "@/lib/service/picture-file";
+import { freshFolder, given, houseWithTrial, send, someFact } from "./fresh-house";
 
 const root = join(import.meta.dirname, "..", "..");
 
@@ -41,6 +46,28 @@ describe("the check of derived stands", () => {
       ]),
     );
     expect(checkHouse(house).wrong).toHaveLength(2);
+  });
+});
+
+describe("the check of pictures", () => {
+  const kept = () => {
+    const { house } = houseWithTrial();
+    const bytes = Uint8Array.of(0xff, 0xd8, 0xff, 0xe0, 1, 2, 3);
+    const sha256 = createHash("sha256").update(bytes).digest("hex");
+    given(keepPicture(house, sha256, bytes));
+    return { house, file: pictureFile(house.dataFolder, sha256, "image/jpeg") };
+  };
+
+  it("finds nothing where every file is the one that was sent", () => {
+    expect(checkPictures(kept().house)).toEqual({ pictures: 1, wrong: [] });
+  });
+
+  it("names one that is another, and one that is gone", () => {
+    const { house, file } = kept();
+    writeFileSync(file, "another");
+    expect(checkPictures(house).wrong).toEqual([`the picture ${file} is not the one that was sent`]);
+    rmSync(file);
+    expect(checkPictures(house).wrong).toEqual([`the picture ${file} cannot be read (ENOENT)`]);
   });
 });
 
