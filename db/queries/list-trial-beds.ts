@@ -9,6 +9,7 @@ export interface TrialBedRow {
   name: string;
   widthMm: number;
   lengthMm: number;
+  potMm: number | null;
 }
 
 /** The beds of one trial, or of every trial, in the order in which the trial takes them. */
@@ -20,6 +21,7 @@ export function listTrialBeds(database: Database, trialId?: string): TrialBedRow
       name: bed.name,
       widthMm: bed.widthMm,
       lengthMm: bed.lengthMm,
+      potMm: bed.potMm,
     })
     .from(trialBed)
     .innerJoin(bed, eq(bed.id, trialBed.bedId))

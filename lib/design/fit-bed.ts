@@ -1,6 +1,6 @@
 import { type Fault, type Outcome, refusal, success } from "@/lib/words/fault";
 import { sayLengthMm } from "@/lib/words/length";
-import type { Design, Gradient } from "@/lib/words/trial";
+import type { Design, Gradient, PathSide } from "@/lib/words/trial";
 import { incompleteBlocks } from "./incomplete-blocks";
 
 export interface FitRequest {
@@ -24,6 +24,8 @@ export interface FitRequest {
   plotsPerBlock?: number;
   /** Which way the ground changes: blocks lie one after another that way. Along the bed where nothing is said. */
   gradient?: Gradient;
+  /** Where the path runs: the first plot of every line lies on that side. At the left hand where nothing is said. */
+  pathSide?: PathSide;
   /** Rows of guard plants all round, at the crop's own spacing. */
   guardRows?: number;
 }
@@ -32,6 +34,8 @@ export interface FitBed {
   id: string;
   widthMm: number;
   lengthMm: number;
+  /** The size of a pot along the row, where the bed is a row of pots and each pot a plot. */
+  potMm?: number;
   /** Stretches of the bed, from side to side, that something fixed takes up; measured from the path end. */
   takenUp?: readonly { fromMm: number; toMm: number }[];
 }
@@ -41,7 +45,7 @@ export interface Cell {
   bedId: string;
   /** The run of plots that it belongs to, from 1: what the design deals to at one go. Null where there are none. */
   block: number | null;
-  /** Line along the bed and place across it, both from 1 in each bed. */
+  /** Line along the bed and place across it from the path, both from 1 in each bed. */
   row: number;
   column: number;
   xMm: number;
@@ -54,7 +58,7 @@ export interface BedPlan {
   lengthMm: number;
   /** Rows of plants in a plot; rows run along the bed. */
   plantRows: number;
-  /** Run by run, and in each as one walks: line by line, across from the left. */
+  /** Run by run, and in each as one walks: line by line, across from the path. */
   cells: Cell[];
 }
 
@@ -153,12 +157,35 @@ function linesLieAlong(request: FitRequest): boolean {
   return request.gradient === "across" && request.design !== "crd";
 }
 
+interface Pot {
+  widthMm: number;
+  lengthMm: number;
+}
+
+/** The pot that is a plot, where the beds are rows of pots. */
+function potOf({ beds }: FitRequest): Pot | null {
+  const [{ potMm, widthMm }] = beds;
+  return potMm === undefined ? null : { widthMm, lengthMm: potMm };
+}
+
+/** Whether rows of plants stand inside a pot; a single plant always does. */
+function goesIntoPot(
+  { betweenPlantsMm, betweenRowsMm }: FitRequest,
+  pot: Pot,
+  rows: number,
+  inRow: number,
+): boolean {
+  return (rows - 1) * betweenRowsMm < pot.widthMm && (inRow - 1) * betweenPlantsMm < pot.lengthMm;
+}
+
 function shapeOf(request: FitRequest, plantRows: number): Shape | null {
   const { plantsPerPlot, betweenPlantsMm, betweenRowsMm } = request;
   const inRow = Math.ceil(plantsPerPlot / plantRows);
   if ((plantRows - 1) * inRow >= plantsPerPlot) return null;
-  const widthMm = plantRows * betweenRowsMm;
-  const lengthMm = inRow * betweenPlantsMm;
+  const pot = potOf(request);
+  if (pot && !goesIntoPot(request, pot, plantRows, inRow)) return null;
+  const widthMm = pot?.widthMm ?? plantRows * betweenRowsMm;
+  const lengthMm = pot?.lengthMm ?? inRow * betweenPlantsMm;
   const runs = runsOf(request);
   const along = linesLieAlong(request);
   const stretches = stretchesOf(request);
@@ -207,7 +234,8 @@ function slimness({ widthMm, lengthMm }: Shape): number {
 /** Every shape of plot that has a place in some bed, the one to be preferred first. */
 function shapesOf(request: FitRequest): Shape[] {
   const widestMm = Math.max(0, ...stretchesOf(request).map((stretch) => stretch.widthMm));
-  const mostRows = Math.min(request.plantsPerPlot, Math.floor(widestMm / request.betweenRowsMm));
+  const rowsThatFit = Math.floor(widestMm / request.betweenRowsMm) + (potOf(request) ? 1 : 0);
+  const mostRows = Math.min(request.plantsPerPlot, rowsThatFit);
   return Array.from({ length: mostRows }, (_, index) => shapeOf(request, index + 1))
     .filter((shape) => shape !== null)
     .sort(
@@ -225,6 +253,8 @@ function cellsOf(request: FitRequest, shape: Shape): Cell[] {
   const along = linesLieAlong(request);
   const cells: Cell[] = [];
   const rowsInBed = new Map<string, number>();
+  const fromRight = (bedId: string) =>
+    request.pathSide === "right" || (request.pathSide === "between" && bedId === request.beds[0].id);
   let block = 0;
   stretches.forEach((stretch, index) => {
     const { lines, inLine } = holds[index];
@@ -242,7 +272,7 @@ function cellsOf(request: FitRequest, shape: Shape): Cell[] {
         block: blockNumber,
         row: rowsBefore + row + 1,
         column: column + 1,
-        xMm: stretch.xMm + marginMm + column * widthMm,
+        xMm: stretch.xMm + marginMm + (fromRight(stretch.bedId) ? columns - 1 - column : column) * widthMm,
         yMm: stretch.yMm + row * lengthMm,
       });
     };
@@ -264,7 +294,7 @@ function count(number: number, one: string, many = `${one}s`): string {
 
 /** Whether the beds hold a trial of this size, without saying why not. */
 export function fitsBeds(request: FitRequest): boolean {
-  return shapesOf(request).some((shape) => shape.fits);
+  return !isMixed(request) && shapesOf(request).some((shape) => shape.fits);
 }
 
 /** The nearest plans that fit: fewer blocks, fewer plants a plot, and where neither helps, fewer of both. */
@@ -296,7 +326,8 @@ const longestMm = 10_000_000;
 /** The length that the plan would need of a bed as wide as the widest with nothing in the way; null when none is long enough. */
 function neededMm(request: FitRequest): number | null {
   const widthMm = Math.max(...request.beds.map((bed) => bed.widthMm));
-  const fitsIn = (lengthMm: number) => fitsBeds({ ...request, beds: [{ id: "one", widthMm, lengthMm }] });
+  const fitsIn = (lengthMm: number) =>
+    fitsBeds({ ...request, beds: [{ id: "one", widthMm, lengthMm, potMm: request.beds[0].potMm }] });
   if (!fitsIn(longestMm)) return null;
   let [tooShort, enough] = [0, longestMm];
   while (enough - tooShort > 1) {
@@ -305,6 +336,14 @@ function neededMm(request: FitRequest): number | null {
     else tooShort = middle;
   }
   return enough;
+}
+
+/** Whether pots stand beside ground, or pots of two sizes together. */
+function isMixed({ beds }: FitRequest): boolean {
+  return (
+    beds.some((bed) => bed.potMm !== beds[0].potMm) ||
+    (beds[0].potMm !== undefined && beds.some((bed) => bed.widthMm !== beds[0].widthMm))
+  );
 }
 
 /** How many plots the whole trial has. */
@@ -326,8 +365,43 @@ function blockWords(design: Design): [string, string] {
   return design === "incomplete-blocks" ? ["replicate", "replicates"] : ["block", "blocks"];
 }
 
+/** Why rows of pots do not hold the plots. */
+function refusePots(request: FitRequest, pot: Pot): Fault {
+  const { beds, betweenPlantsMm, betweenRowsMm, plantsPerPlot } = request;
+  const size = `${sayLengthMm(pot.widthMm)} × ${sayLengthMm(pot.lengthMm)}`;
+  if (beds.some((bed) => bed.potMm !== pot.lengthMm || bed.widthMm !== pot.widthMm))
+    return {
+      place: "beds",
+      found: "pots beside ground, or pots of two sizes",
+      wanted: "rows of pots of one size, or ground",
+    };
+  if (shapesOf(request).length === 0)
+    return {
+      place: "plantsPerPlot",
+      found: `${count(plantsPerPlot, "plant")} at ${sayLengthMm(betweenPlantsMm)} × ${sayLengthMm(betweenRowsMm)} in a pot ${size}`,
+      wanted: "fewer plants in a pot, or a closer spacing",
+    };
+  if (request.design === "latin")
+    return {
+      place: "design",
+      found: "a Latin square in rows of pots",
+      wanted: "blocks: a row has no columns",
+    };
+  const pots = beds.map((bed) => Math.floor(bed.lengthMm / pot.lengthMm));
+  const have = beds.length === 1 ? `this row has ${pots[0]}` : `these rows have ${list(pots.map(String))}`;
+  const near = nearestPlans(request).map((plan) => count(plan.blocks, ...blockWords(request.design)));
+  return {
+    place: "blocks",
+    found: `${count(plotsOf(request), "plot")} want a pot each; ${have}`,
+    wanted: near.length > 0 ? near[0] : "fewer varieties, or more pots",
+  };
+}
+
 function refuse(request: FitRequest): Fault {
   const { beds, design, blocks, plantsPerPlot, entries, betweenPlantsMm, betweenRowsMm } = request;
+  const pot =
+    potOf(request) ?? (beds.some((bed) => bed.potMm !== undefined) ? { widthMm: 0, lengthMm: 0 } : null);
+  if (pot) return refusePots(request, pot);
   const guardMm = 2 * (request.guardRows ?? 0) * betweenRowsMm;
   const widest = Math.max(...beds.map((bed) => bed.widthMm));
   if (widest - guardMm < betweenRowsMm) {
@@ -375,7 +449,7 @@ function refuse(request: FitRequest): Fault {
 /**
  * Whether a trial's plots fit its beds, and where they lie.
  *
- * Plots are rectangles with rows of plants along the bed, half a spacing clear on every side. Blocks are runs of whole
+ * Plots are rectangles with rows of plants along the bed, half a spacing clear on every side; in a row of pots a plot is a pot. Blocks are runs of whole
  * lines, one after another along the bed, or beside one another in strips along it where the ground changes across; a
  * block is never split between beds, nor by what stands in the way; blocks are spread over the beds as evenly as they
  * hold. Of the shapes that fit, the one with full rows is taken, then the one that takes least ground, then the squarest. What is left
@@ -386,6 +460,7 @@ function refuse(request: FitRequest): Fault {
  * Example: 4 varieties × 4 blocks × 3 plants at 30 × 30 cm in a bed 1.2 × 3.6 m → plots 30 × 90 cm, four across.
  */
 export function fitBed(request: FitRequest): Outcome<BedPlan> {
+  if (isMixed(request)) return refusal([refuse(request)]);
   const [shape] = shapesOf(request);
   if (!shape?.fits) return refusal([refuse(request)]);
   const { widthMm, lengthMm, plantRows } = shape;

@@ -26,7 +26,8 @@ function namedBeds(house: House, plan: TrialPlan) {
   const beds = listBeds(house.database);
   return plan.beds.map((wanted) => {
     const known = beds.find((row) => sameName(row.name, wanted.name));
-    return { id: known?.id ?? house.newId(), isNew: known === undefined, ...wanted };
+    const potMm = known ? (known.potMm ?? undefined) : wanted.potMm;
+    return { id: known?.id ?? house.newId(), isNew: known === undefined, ...wanted, potMm };
   });
 }
 
@@ -36,7 +37,8 @@ function addNewBeds(house: House, gardenId: string, beds: ReturnType<typeof name
     .filter((bed) => bed.isNew)
     .forEach(({ isNew: _, takenUp: __, ...bed }, index) => {
       const walkingOrder = last + 1 + index;
-      addBed(house.database, { gardenId, ...bed, setting: "open ground", walkingOrder });
+      const setting = bed.potMm === undefined ? "open ground" : "container";
+      addBed(house.database, { gardenId, ...bed, setting, walkingOrder });
     });
 }
 
@@ -166,6 +168,7 @@ export function createTrial(house: House, input: unknown): Outcome<{ trialId: st
         plotsPerBlock: plan.plotsPerBlock ?? null,
         gradient: plan.gradient ?? null,
         guardRows: plan.guardRows ?? null,
+        pathSide: plan.pathSide ?? null,
       },
       takenUp: beds.flatMap((bed) => (bed.takenUp ?? []).map((row) => ({ trialId, bedId: bed.id, ...row }))),
       mainLevels: mainLevels(house, plan, trialId, levelIds),

@@ -15,6 +15,7 @@ export type DrawnPlan = Pick<
   | "plotsPerBlock"
   | "gradient"
   | "guardRows"
+  | "pathSide"
 >;
 
 /** What `layOutTrial` deals for a plan, its entries, main-plot levels and beds going under these ids. */
@@ -35,6 +36,13 @@ export function planLayout(
     plotsPerBlock: plan.plotsPerBlock ?? undefined,
     gradient: plan.gradient ?? undefined,
     guardRows: plan.guardRows,
-    beds: ids.beds.map(({ id, widthMm, lengthMm, takenUp }) => ({ id, widthMm, lengthMm, takenUp })),
+    pathSide: plan.pathSide ?? undefined,
+    beds: ids.beds.map(({ id, widthMm, lengthMm, potMm, takenUp }) => ({
+      id,
+      widthMm,
+      lengthMm,
+      potMm,
+      takenUp,
+    })),
   };
 }

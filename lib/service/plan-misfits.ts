@@ -108,7 +108,17 @@ function mainPlotMisfits({ design, mainPlots, covers, sownOn, plantedOn }: Trial
 }
 
 /** What stands in the way lies in its bed, and companions are not the crop itself. */
-function groundMisfits({ beds, companions, crop }: TrialPlan): Fault[] {
+function groundMisfits({ beds, companions, crop, pathSide }: TrialPlan): Fault[] {
+  const path: Fault[] =
+    pathSide === "between" && beds.length !== 2
+      ? [
+          {
+            place: "pathSide",
+            found: `${beds.length} ${beds.length === 1 ? "bed" : "beds"}`,
+            wanted: "two beds, to have the path between them",
+          },
+        ]
+      : [];
   const inTheWay = beds.flatMap((bed, index) =>
     (bed.takenUp ?? []).flatMap(({ fromMm, toMm }, row) =>
       fromMm < toMm && toMm <= bed.lengthMm
@@ -127,7 +137,7 @@ function groundMisfits({ beds, companions, crop }: TrialPlan): Fault[] {
       ? [{ place: `companions.${index}.name`, found: name, wanted: "another crop than the one on trial" }]
       : [],
   );
-  return [...inTheWay, ...among];
+  return [...path, ...inTheWay, ...among];
 }
 
 /** What in a plan does not agree with the rest of it; every fault with its field. Knows nothing of the garden. */

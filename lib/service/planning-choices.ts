@@ -7,7 +7,7 @@ import type { House } from "./house";
 export interface PlanningChoices {
   crops: string[];
   varietiesByCrop: Record<string, { name: string; packetClaim: string | null }[]>;
-  beds: { name: string; widthMm: number; lengthMm: number }[];
+  beds: { name: string; widthMm: number; lengthMm: number; potMm?: number }[];
   covers: { name: string; kind: string }[];
   coverKinds: string[];
 }
@@ -31,7 +31,12 @@ export function planningChoices(house: House): PlanningChoices {
           .map(({ name, packetClaim }) => ({ name, packetClaim })),
       ]),
     ),
-    beds: listBeds(database).map(({ name, widthMm, lengthMm }) => ({ name, widthMm, lengthMm })),
+    beds: listBeds(database).map(({ name, widthMm, lengthMm, potMm }) => ({
+      name,
+      widthMm,
+      lengthMm,
+      ...(potMm === null ? {} : { potMm }),
+    })),
     covers,
     coverKinds: [...new Set([...usualCoverKinds, ...covers.map((cover) => cover.kind)])],
   };

@@ -35,6 +35,7 @@ const beginningSchema = z.object({
   mainPlots: shape.mainPlots,
   gradient: shape.gradient,
   guardRows: shape.guardRows,
+  pathSide: shape.pathSide,
   companions: shape.companions,
   /** The most plants of one variety that there will be. */
   plantsToHand: z.optional(z.int().check(z.minimum(1))),
@@ -154,6 +155,7 @@ export function proposeTrial(house: House, input: unknown): Outcome<TrialProposa
     betweenRowsMm,
     gradient: plan.gradient ?? undefined,
     guardRows: plan.guardRows,
+    pathSide: plan.pathSide ?? undefined,
     plantsToHand: beginning.plantsToHand,
     scatter: ownScatter(house, beginning.crop),
     beds: plan.beds.map((bed) => ({ ...bed, id: bed.name })),

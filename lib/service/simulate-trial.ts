@@ -35,6 +35,7 @@ const simulatedSchema = z.object({
   plotsPerBlock: shape.plotsPerBlock,
   gradient: shape.gradient,
   guardRows: shape.guardRows,
+  pathSide: shape.pathSide,
 });
 
 export interface SimulatedBatch {

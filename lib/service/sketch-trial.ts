@@ -30,6 +30,7 @@ const drawnSchema = z.object({
   plotsPerBlock: shape.plotsPerBlock,
   gradient: shape.gradient,
   guardRows: shape.guardRows,
+  pathSide: shape.pathSide,
   companions: shape.companions,
   plantsToHand: z.optional(z.int().check(z.minimum(1))),
 });

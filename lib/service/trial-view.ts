@@ -21,6 +21,7 @@ import type {
   Entry,
   Gradient,
   MainFactor,
+  PathSide,
   Plot,
   Rule,
   TrialState,
@@ -77,6 +78,8 @@ export interface TrialView {
     name: string;
     widthMm: number;
     lengthMm: number;
+    /** The size of a pot, where each plot is one. */
+    potMm: number | null;
     takenUp: { fromMm: number; toMm: number }[];
   }[];
   /** Empty but in a split plot. */
@@ -85,6 +88,7 @@ export interface TrialView {
   plotsPerBlock: number | null;
   gradient: Gradient | null;
   guardRows: number;
+  pathSide: PathSide;
   /** Outermost first; empty is open ground. */
   covers: { name: string; kind: string; fromOn: Day; untilOn: Day | null }[];
   entries: (Entry & { packetClaim: string | null })[];
@@ -134,6 +138,7 @@ export function trialView(house: House, trialId: string): TrialView | null {
     state: trialState(trial, today),
     today,
     guardRows: trial.guardRows ?? 0,
+    pathSide: trial.pathSide ?? "left",
     levels,
     companions: listCompanions(database, trialId).map(({ trialId: _trial, ...companion }) => companion),
     beds: listTrialBeds(database, trialId).map(({ trialId: _trial, ...bed }) => ({

@@ -1,6 +1,6 @@
 import * as z from "zod/mini";
 import { daySchema } from "./observation";
-import { assessmentNames, companionHabits, designs, gradients } from "./trial";
+import { assessmentNames, companionHabits, designs, gradients, pathSides } from "./trial";
 
 const name = z.string().check(z.trim(), z.minLength(1), z.maxLength(80));
 const longText = z.string().check(z.trim(), z.maxLength(10_000));
@@ -32,6 +32,8 @@ export const trialPlanSchema = z.object({
         name,
         widthMm: z.int().check(z.minimum(100)),
         lengthMm: z.int().check(z.minimum(100)),
+        /** The size of a pot along the row, where the bed is a row of pots and each pot a plot. */
+        potMm: z.optional(z.int().check(z.minimum(50), z.maximum(2_000))),
         /** Stretches that something fixed takes up from side to side, measured from the path end. */
         takenUp: z.optional(
           z
@@ -68,6 +70,8 @@ export const trialPlanSchema = z.object({
   plotsPerBlock: z.optional(z.nullable(z.int().check(z.minimum(2), z.maximum(40)))),
   /** Which way the ground changes, where the grower knows it. */
   gradient: z.optional(z.nullable(z.enum(gradients))),
+  /** Where the path runs; at the left hand where nothing is said. */
+  pathSide: z.optional(z.nullable(z.enum(pathSides))),
   /** Rows of guard plants all round. */
   guardRows: z.optional(z.int().check(z.minimum(0), z.maximum(3))),
   /** Crops that stand between the plants of every plot. */

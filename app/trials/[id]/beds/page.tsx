@@ -6,6 +6,7 @@ import { openHouse } from "@/lib/service/house";
 import { trialView } from "@/lib/service/trial-view";
 import { sayDay } from "@/lib/words/day";
 import { sayLengthMm } from "@/lib/words/length";
+import { firstPlotWords } from "../../_parts/first-plot-words";
 import { PaperPlaces } from "../_parts/paper-places";
 
 export const metadata: Metadata = { title: "Layout" };
@@ -31,8 +32,10 @@ export default async function LayoutPage({ params }: { params: Promise<{ id: str
         along it. To be planted out on {sayDay(trial.plantedOn, true)}.
       </p>
       <p>
-        Stand at the path end and look along the bed: the first plot lies at your left hand, and that corner
-        is where to measure from.
+        Stand at the path end and look along the bed: {firstPlotWords(trial.pathSide)}.{" "}
+        {trial.beds.some((bed) => bed.potMm !== null)
+          ? "Each plot is a pot of the row."
+          : "Measure from the corner at your left hand."}
       </p>
       <p>
         Plant it as it is drawn, even where a favourite falls on a bad spot: that is what makes it fair. Dealt

@@ -61,6 +61,7 @@ export function restFrom(trial: TrialView): Values {
   const percent = (share: number | null) => (share === null ? "" : String(Math.round(share * 100)));
   const values: Values = { pickingRule: trial.pickingRule };
   if (trial.gradient) values.gradient = trial.gradient;
+  if (trial.pathSide !== "left") values.pathSide = trial.pathSide;
   if (trial.guardRows > 0) values.guardRows = String(trial.guardRows);
   if (trial.rule) {
     values["rule.survivalFloor"] = percent(trial.rule.survivalFloor);

@@ -67,7 +67,7 @@ export function PlanBeginning({
             choices={choices.beds.map((bed) => ({
               value: `beds.known.${bed.name}`,
               words: bed.name,
-              more: `${sayLengthMm(bed.widthMm)} × ${sayLengthMm(bed.lengthMm)}${bedsInUse.includes(bed.name) ? ", holds a trial" : ""}`,
+              more: `${sayLengthMm(bed.widthMm)} × ${sayLengthMm(bed.lengthMm)}${bed.potMm === undefined ? "" : `, pots of ${sayLengthMm(bed.potMm)}`}${bedsInUse.includes(bed.name) ? ", holds a trial" : ""}`,
               checked: values[`beds.known.${bed.name}`] === "on",
             }))}
           />
@@ -91,6 +91,12 @@ export function PlanBeginning({
                 {...field(`beds.new.${row}.lengthMm`)}
                 label="Length, along the path"
                 hint="480 cm, or 4.8 m"
+                width="short"
+              />
+              <TextField
+                {...field(`beds.new.${row}.potMm`)}
+                label="Size of one pot"
+                hint="Only for a row of pots: each is a plot"
                 width="short"
               />
             </div>

@@ -14,6 +14,7 @@ import { Working } from "@/app/_ui/working";
 import { reachFigure } from "@/lib/figure/reach-figure";
 import type { TrialSketch } from "@/lib/service/sketch-trial";
 import { assessmentNames, type Design, designs } from "@/lib/words/trial";
+import { firstPlotWords } from "../../_parts/first-plot-words";
 import { RuleFields } from "../../_parts/rule-fields";
 import type { Drawn } from "../actions";
 import { fieldOf, type PlanParts } from "./plan-beginning";
@@ -99,6 +100,20 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
             { value: "", words: "Not that I know" },
             { value: "along", words: "Along the bed", more: "one end is better than the other" },
             { value: "across", words: "Across it", more: "one long side is better than the other" },
+          ]}
+        />
+        <RadioTiles
+          {...field("pathSide")}
+          legend="Where does the path run?"
+          hint="As you stand at the end where you begin and look along the bed. The first plot of every line lies on that side; the drawing, the papers and the walk follow it."
+          choices={[
+            { value: "", words: "At the left hand", more: "or on both sides" },
+            { value: "right", words: "At the right hand" },
+            {
+              value: "between",
+              words: "Between two beds",
+              more: "which lie side by side, the first at the left",
+            },
           ]}
         />
         <TextField
@@ -211,8 +226,8 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
               </p>
             ))}
             <p className={styles.soft}>
-              To scale; standing at the path end and looking along the bed, the first plot lies at your left
-              hand. The check has the heavy rim. Dealt from seed {values.seed}.
+              To scale; standing at the path end and looking along the bed, {firstPlotWords(values.pathSide)}.
+              The check has the heavy rim. Dealt from seed {values.seed}.
             </p>
             {sketch.beds.map((bed) => (
               <BedSheet

@@ -39,6 +39,7 @@ const words: Record<string, FieldWords> = {
   plantsToHand: { label: "Plants to hand" },
   plotsPerBlock: { label: "Plots in a small block" },
   guardRows: { label: "Guard rows" },
+  pathSide: { label: "Where the path runs" },
   gradient: { label: "Which way the ground changes" },
   assessments: { label: "Looks", always: "Enter a day for at least one look" },
   decidingAssessment: {
@@ -64,6 +65,10 @@ const rowWords: Record<string, (row: number) => FieldWords> = {
   "beds.new.lengthMm": () => ({
     label: "Length of the bed",
     ask: "Enter the length of the bed, such as 4.8 m",
+  }),
+  "beds.new.potMm": () => ({
+    label: "Size of one pot, along the row",
+    ask: "Enter the size of one pot, such as 30 cm",
   }),
   "covers.kind": () => ({ label: "Kind of cover", ask: "Enter what kind of cover it is, such as fleece" }),
   "covers.name": () => ({ label: "Which cover" }),

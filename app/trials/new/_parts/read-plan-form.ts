@@ -30,7 +30,7 @@ function tickedBeds(values: Values): string[] {
 /** Reads the planning form as it was typed. Judges nothing but whether figures and dates can be read. */
 export function readPlanForm(
   values: Values,
-  knownBeds: readonly { name: string; widthMm: number; lengthMm: number }[],
+  knownBeds: readonly { name: string; widthMm: number; lengthMm: number; potMm?: number }[],
 ): ReadPlan {
   const faults: Fault[] = [];
   const fields = new Map<string, string>();
@@ -65,7 +65,7 @@ export function readPlanForm(
     }),
   );
 
-  const bedParts = ["name", "widthMm", "lengthMm"];
+  const bedParts = ["name", "widthMm", "lengthMm", "potMm"];
   const ticked = tickedBeds(values).flatMap((name) => knownBeds.filter((bed) => bed.name === name));
   ticked.forEach((_, position) => {
     for (const part of bedParts) fields.set(`beds.${position}.${part}`, "beds");
@@ -78,6 +78,7 @@ export function readPlanForm(
       name: typed(`beds.new.${row}.name`),
       widthMm: length(`beds.new.${row}.widthMm`),
       lengthMm: length(`beds.new.${row}.lengthMm`),
+      ...(typed(`beds.new.${row}.potMm`) === "" ? {} : { potMm: length(`beds.new.${row}.potMm`) }),
     };
   });
 
@@ -134,7 +135,7 @@ export function readPlanForm(
     toMm: length(`inTheWay.${row}.toMm`),
   }));
   const bedsWithGround = () => {
-    const beds = [...ticked.map(({ name, widthMm, lengthMm }) => ({ name, widthMm, lengthMm })), ...newBeds];
+    const beds = [...ticked, ...newBeds];
     const inBed = (name: string, isFirst: boolean) =>
       takenUp.filter(({ bed }) => (bed === "" ? isFirst : bed === name.toLowerCase()));
     for (const { bed, row } of takenUp)
@@ -202,6 +203,7 @@ export function readPlanForm(
     betweenRowsMm: length("betweenRowsMm"),
     plotsPerBlock: typed("plotsPerBlock") === "" ? null : whole("plotsPerBlock"),
     gradient: typed("gradient") || null,
+    pathSide: typed("pathSide") || null,
     guardRows: typed("guardRows") === "" ? 0 : whole("guardRows"),
     companions,
     assessments,
