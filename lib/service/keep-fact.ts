@@ -1,11 +1,14 @@
+import { appendBedFact } from "@/db/queries/append-bed-fact";
 import { appendObservation } from "@/db/queries/append-observation";
 import { ensureCause } from "@/db/queries/ensure-cause";
 import { ensureCohort } from "@/db/queries/ensure-cohort";
+import { findBed } from "@/db/queries/find-bed";
 import { findFactHash } from "@/db/queries/find-fact-hash";
 import { findPlot, type PlantedPlotRow } from "@/db/queries/find-plot";
 import { listTiedCohorts } from "@/db/queries/list-tied-cohorts";
 import { putStand } from "@/db/queries/put-stand";
 import type { FactReply } from "@/lib/sync/contract";
+import type { BedFact } from "@/lib/words/bed-fact";
 import { quoteFound } from "@/lib/words/fault";
 import type { Observation } from "@/lib/words/observation";
 import { bodyHash } from "./body-hash";
@@ -38,6 +41,36 @@ function once({ made }: Known, name: string, make: () => void): void {
   made.add(name);
 }
 
+function refused(id: string, place: string, found: string, wanted: string): FactReply {
+  return { id, answer: "refused", place, found: quoteFound(found), wanted };
+}
+
+/** The answer for an id that is kept already; null for a new one. */
+function knownAnswer({ database }: House, id: string, hash: string): FactReply | null {
+  const kept = findFactHash(database, id);
+  if (!kept) return null;
+  if (kept.bodyHash === hash) return { id, answer: "already" };
+  return refused(id, "id", id, "an id of its own: another fact is kept under this one");
+}
+
+/** Writes one fact of a bed down, where it is new and its bed is known. */
+export function keepBedFact(house: House, fact: BedFact): FactReply {
+  const { database } = house;
+  const { id } = fact;
+  const hash = bodyHash(fact);
+  const known = knownAnswer(house, id, hash);
+  if (known) return known;
+  if (!findBed(database, fact.bedId)) return refused(id, "bedId", fact.bedId, "a bed of this garden");
+  const { deviceSequence, ...body } = fact;
+  appendBedFact(database, {
+    ...body,
+    deviceSeq: deviceSequence,
+    receivedAt: house.now(),
+    bodyHash: hash,
+  });
+  return { id, answer: "recorded" };
+}
+
 /**
  * Writes one fact down, where it is new and its plot is known; the stands that it changes are to be put right in the same
  * act, by `refoldTied`. Facts are written nowhere else.
@@ -46,18 +79,10 @@ export function keepFact(house: House, fact: Observation, acquainted = nothingKn
   const { database } = house;
   const { id } = fact;
   const hash = bodyHash(fact);
-  const known = findFactHash(database, id);
-  if (known?.bodyHash === hash) return { id, answer: "already" };
-  const refused = (place: string, found: string, wanted: string): FactReply => ({
-    id,
-    answer: "refused",
-    place,
-    found: quoteFound(found),
-    wanted,
-  });
-  if (known) return refused("id", id, "an id of its own: another fact is kept under this one");
+  const known = knownAnswer(house, id, hash);
+  if (known) return known;
   const plot = plotOf(house, fact.plotId, acquainted);
-  if (!plot) return refused("plotId", fact.plotId, "a plot of this garden");
+  if (!plot) return refused(id, "plotId", fact.plotId, "a plot of this garden");
 
   const setOutOn = fact.cohortOn ?? plot.plantedOn;
   const cohortId = `${plot.id}/${setOutOn}`;

@@ -1,18 +1,14 @@
 import * as z from "zod/mini";
 import { inOneAct } from "@/db/open";
-import { appendBedFact } from "@/db/queries/append-bed-fact";
-import { findBed } from "@/db/queries/find-bed";
-import { findFactHash } from "@/db/queries/find-fact-hash";
 import { batchSchema } from "@/lib/sync/batch-schema";
 import { type BatchReply, contractVersion, type FactReply } from "@/lib/sync/contract";
 import { type BedFact, type Fact, isBedFact } from "@/lib/words/bed-fact";
 import { bedFactMisfit, bedFactSchema } from "@/lib/words/bed-fact-schema";
 import { type Outcome, quoteFound, success } from "@/lib/words/fault";
 import { type Observation, observationMisfit, observationSchema } from "@/lib/words/observation";
-import { bodyHash } from "./body-hash";
 import { brokenRule } from "./broken-rule";
 import type { House } from "./house";
-import { keepFact, refoldTied } from "./keep-fact";
+import { keepBedFact, keepFact, refoldTied } from "./keep-fact";
 import { readForm } from "./read-form";
 
 const identified = z.object({ id: z.string().check(z.maxLength(80)) });
@@ -43,35 +39,11 @@ function inPlainForm({ clockSkewS, picture, ...fact }: Observation): Observation
   };
 }
 
-/** The answer for an id that is kept already; null for a new one. */
-function knownAnswer(house: House, id: string, fact: Fact, hash: string): FactReply | null {
-  const kept = findFactHash(house.database, fact.id);
-  if (!kept) return null;
-  if (kept.bodyHash === hash) return { id, answer: "already" };
-  return refused(id, "id", id, "an id of its own: another fact is kept under this one");
-}
-
 /** The answer is under the id as it was sent, in whatever letters. */
 function store(house: House, id: string, fact: Observation): FactReply {
   const reply = keepFact(house, fact);
   if (reply.answer === "recorded") refoldTied(house, [fact.id]);
   return { ...reply, id };
-}
-
-function storeOfBed(house: House, id: string, fact: BedFact): FactReply {
-  const { database } = house;
-  const hash = bodyHash(fact);
-  const known = knownAnswer(house, id, fact, hash);
-  if (known) return known;
-  if (!findBed(database, fact.bedId)) return refused(id, "bedId", fact.bedId, "a bed of this garden");
-  const { deviceSequence, ...body } = fact;
-  appendBedFact(database, {
-    ...body,
-    deviceSeq: deviceSequence,
-    receivedAt: house.now(),
-    bodyHash: hash,
-  });
-  return { id, answer: "recorded" };
 }
 
 /** What a fact, read against the schema of its sort, becomes: ready to be stored, or refused for its form. */
@@ -92,7 +64,7 @@ function readFact(sent: unknown, id: string, index: number): { store(house: Hous
   if (ofBed) {
     const fact = withPlainIds(form.value as BedFact);
     const misfit = bedFactMisfit(fact);
-    return misfit ? misfits(fact, misfit) : { store: (house) => storeOfBed(house, id, fact) };
+    return misfit ? misfits(fact, misfit) : { store: (house) => ({ ...keepBedFact(house, fact), id }) };
   }
   const fact = inPlainForm(form.value as Observation);
   const misfit = observationMisfit(fact);
