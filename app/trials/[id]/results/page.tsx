@@ -10,10 +10,6 @@ import { FigureWithTable } from "@/app/_ui/figure";
 import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
 import { Working } from "@/app/_ui/working";
-import { lossFigure } from "@/lib/figure/loss-figure";
-import { standingFigure } from "@/lib/figure/standing-figure";
-import { survivalDifferenceFigure } from "@/lib/figure/survival-difference-figure";
-import { survivalFigure } from "@/lib/figure/survival-figure";
 import { headline } from "@/lib/report/headline";
 import { lossRows } from "@/lib/report/loss-rows";
 import { sentenceForDifference } from "@/lib/report/sentence-for-difference";
@@ -32,6 +28,7 @@ import { Sources, SurvivalWorking } from "./_parts/survival-working";
 import { TraitResults } from "./_parts/trait-results";
 import { YieldResults } from "./_parts/yield-results";
 import { addressOf, askedOf, perChoices, type ResultsAsked } from "./asked";
+import { type Drawings, drawingsOf, figureFiles } from "./drawings";
 
 export const metadata: Metadata = { title: "Results" };
 
@@ -59,6 +56,8 @@ export default async function ResultsPage({
   );
   const findings = trialFindings(house, id, question);
   if (!findings) notFound();
+  const drawings = drawingsOf(trial, findings, question);
+  const files = figureFiles(id, question);
   return (
     <>
       <Section title="What the bed says">
@@ -73,14 +72,20 @@ export default async function ResultsPage({
         <Choices trial={trial} findings={findings} question={question} />
         <HowToRead findings={findings} />
       </Section>
-      <Standing trial={trial} findings={findings} />
-      <AgainstCheck trial={trial} findings={findings} question={question} />
-      <MainResults findings={findings} under={question.under ?? null} />
-      <Losses findings={findings} />
-      <OverTime findings={findings} />
-      <YieldResults trialId={id} findings={findings} question={question} />
+      <Standing findings={findings} drawings={drawings} files={files} />
+      <AgainstCheck
+        trial={trial}
+        findings={findings}
+        question={question}
+        draw={drawings.differences}
+        files={files}
+      />
+      <MainResults findings={findings} under={question.under ?? null} draw={drawings.main} files={files} />
+      <Losses findings={findings} draw={drawings.losses} files={files} />
+      <OverTime findings={findings} draw={drawings.standing} files={files} />
+      <YieldResults trialId={id} findings={findings} question={question} drawings={drawings} files={files} />
       <TraitResults findings={findings} />
-      <BedResults trial={trial} findings={findings} leftOut={question.leavingOut ?? null} />
+      <BedResults findings={findings} draws={drawings.beds} files={files} />
       {(findings.survival || findings.yield) && (
         <Section title="Do it again elsewhere">
           <p>
@@ -201,11 +206,15 @@ function HowToRead({ findings }: { findings: Findings }) {
   );
 }
 
-function Standing({ trial, findings }: { trial: TrialView; findings: Findings }) {
+interface Shown {
+  findings: Findings;
+  draw: Drawings["survival"];
+  files: (figureId: string) => string;
+}
+
+function Standing({ findings, drawings, files }: Pick<Shown, "findings" | "files"> & { drawings: Drawings }) {
   const { survival, took, wintered } = findings;
   if (!survival) return null;
-  const { check } = findings.trial;
-  const floor = trial.rule?.survivalFloor ?? null;
   const steps = [took, wintered].filter((step) => step !== null);
   return (
     <Section title="What stood">
@@ -215,17 +224,17 @@ function Standing({ trial, findings }: { trial: TrialView; findings: Findings })
         ))}
       </ul>
       <Cautions cautions={survival.cautions} />
-      <FigureWithTable draw={(widthPx) => survivalFigure(survival, { check, floor, widthPx })} />
+      <FigureWithTable draw={drawings.survival} files={files} />
       {steps.length > 0 && (
         <Working summary="In two steps: what took, and what wintered of that">
-          {steps.map((step) => (
+          {steps.map((step, place) => (
             <div key={step.value.step}>
               <ul className={styles.lines}>
                 {step.value.varieties.map((variety) => (
                   <li key={variety.variety}>{sentenceForVariety(variety, step.value.step)}</li>
                 ))}
               </ul>
-              <FigureWithTable draw={(widthPx) => survivalFigure(step, { check, floor: null, widthPx })} />
+              <FigureWithTable draw={drawings.steps[place]} files={files} />
             </div>
           ))}
         </Working>
@@ -239,11 +248,9 @@ function AgainstCheck({
   trial,
   findings,
   question,
-}: {
-  trial: TrialView;
-  findings: Findings;
-  question: ResultsAsked;
-}) {
+  draw,
+  files,
+}: Shown & { trial: TrialView; question: ResultsAsked }) {
   const { survival } = findings;
   if (!survival || survival.value.differences.length === 0) return null;
   return (
@@ -253,7 +260,7 @@ function AgainstCheck({
           <li key={`${difference.variety} ${difference.reference}`}>{sentenceForDifference(difference)}</li>
         ))}
       </ul>
-      <FigureWithTable draw={(widthPx) => survivalDifferenceFigure(survival, { widthPx })} />
+      <FigureWithTable draw={draw} files={files} />
       <Working>
         <Suspense fallback={<p>The layout is being dealt again, some thousands of times.</p>}>
           <LuckOfTheDraw
@@ -268,7 +275,7 @@ function AgainstCheck({
   );
 }
 
-function Losses({ findings }: { findings: Findings }) {
+function Losses({ findings, draw, files }: Shown) {
   const { survival, losses } = findings;
   if (!survival || !losses || losses.value.length === 0) return null;
   const shares = lossRows(losses.value);
@@ -279,7 +286,7 @@ function Losses({ findings }: { findings: Findings }) {
           <li key={variety.variety}>{sentenceForLosses(variety.variety, losses.value)}</li>
         ))}
       </ul>
-      <FigureWithTable draw={(widthPx) => lossFigure(losses, survival, { widthPx })} />
+      <FigureWithTable draw={draw} files={files} />
       <Working>
         <DataTable
           caption={`Share of the plants set out that was lost to each cause, with ${Math.round(losses.level * 100)} % limits`}
@@ -293,7 +300,7 @@ function Losses({ findings }: { findings: Findings }) {
   );
 }
 
-function OverTime({ findings }: { findings: Findings }) {
+function OverTime({ findings, draw, files }: Shown) {
   const { standing } = findings;
   if (!standing) return null;
   const mean = meanDaysRows(standing.value);
@@ -304,9 +311,7 @@ function OverTime({ findings }: { findings: Findings }) {
         Each step is a walkabout that found plants gone; the band is how far the figure can be trusted, and
         the numbers beneath are the plants still watched.
       </p>
-      <FigureWithTable
-        draw={(widthPx) => standingFigure(standing, { check: findings.trial.check, widthPx })}
-      />
+      <FigureWithTable draw={draw} files={files} />
       <Working>
         <p>
           A loss counts on the day on which it was seen. Limits at each walkabout are made as those of the

@@ -1,63 +1,27 @@
 import { FigureWithTable } from "@/app/_ui/figure";
 import { Section } from "@/app/_ui/section";
-import { bedFigure } from "@/lib/figure/bed-figure";
 import type { trialFindings } from "@/lib/service/trial-findings";
-import type { TrialView } from "@/lib/service/trial-view";
+import type { Drawings } from "../drawings";
 
 type Findings = NonNullable<ReturnType<typeof trialFindings>>;
 
 /** Each bed to scale with what stands in every plot, so that a bad end of the bed shows. */
 export function BedResults({
-  trial,
   findings,
-  leftOut,
+  draws,
+  files,
 }: {
-  trial: TrialView;
   findings: Findings;
-  /** Code of a plot that somebody chose to leave out. */
-  leftOut: string | null;
+  draws: Drawings["beds"];
+  files: (figureId: string) => string;
 }) {
   const known = findings.plots.filter((plot) => plot.standing !== null);
   if (known.length === 0) return null;
-  const outcomes = new Map(findings.plots.map((plot) => [plot.plotId, plot]));
-  const varieties = new Map(trial.entries.map((entry) => [entry.id, entry]));
   return (
     <Section title="Plot by plot">
       <p>Darker plots lost more. A dark end of the bed says something of the bed, not of a variety.</p>
-      {trial.beds.map((bed) => (
-        <FigureWithTable
-          key={bed.id}
-          draw={(widthPx) =>
-            bedFigure({
-              id: `bed-${bed.id}`,
-              title: `${bed.name}: what stands in each plot`,
-              description: `${bed.name} drawn to scale with the plants standing in each plot; darker plots lost more.`,
-              bed,
-              plots: trial.plots
-                .filter((plot) => plot.bedId === bed.id)
-                .map((plot) => {
-                  const outcome = outcomes.get(plot.id);
-                  const entry = varieties.get(plot.entryId);
-                  const isKnown = outcome?.standing != null && outcome.setOut && outcome.leftOn === null;
-                  return {
-                    ...plot,
-                    variety: entry?.variety ?? "",
-                    words: isKnown
-                      ? `${outcome.standing} of ${outcome.setOut}`
-                      : plot.code === leftOut
-                        ? "left out"
-                        : outcome?.leftOn
-                          ? "left"
-                          : "not seen",
-                    shade: isKnown ? outcome.lost / (outcome.setOut as number) : null,
-                    isCheck: entry?.role === "check",
-                  };
-                }),
-              wordsHeading: "standing",
-              widthPx,
-            })
-          }
-        />
+      {draws.map((draw, place) => (
+        <FigureWithTable key={place} draw={draw} files={files} />
       ))}
     </Section>
   );

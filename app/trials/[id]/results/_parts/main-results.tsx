@@ -1,7 +1,6 @@
 import { FigureWithTable } from "@/app/_ui/figure";
 import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
-import { mainFigure } from "@/lib/figure/main-figure";
 import {
   sentenceForInteractions,
   sentenceForTreatment,
@@ -9,14 +8,25 @@ import {
 } from "@/lib/report/sentence-for-main";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import type { trialFindings } from "@/lib/service/trial-findings";
+import type { Drawings } from "../drawings";
 
 type Findings = NonNullable<ReturnType<typeof trialFindings>>;
 
 /** What the covers or sowing dates did that whole main plots were dealt, and how every variety stood under each. */
-export function MainResults({ findings, under }: { findings: Findings; under: string | null }) {
+export function MainResults({
+  findings,
+  under,
+  draw,
+  files,
+}: {
+  findings: Findings;
+  under: string | null;
+  draw: Drawings["main"];
+  files: (figureId: string) => string;
+}) {
   const { survival } = findings;
   const main = survival?.value.main;
-  if (!survival || !main) return null;
+  if (!main) return null;
   return (
     <Section title={main.factor === "cover" ? "What the covers did" : "What the sowing dates did"}>
       <ul className={styles.lines}>
@@ -42,7 +52,7 @@ export function MainResults({ findings, under }: { findings: Findings; under: st
             </ul>
           </div>
         ))}
-      <FigureWithTable draw={(widthPx) => mainFigure(survival, { under, widthPx })} />
+      <FigureWithTable draw={draw} files={files} />
     </Section>
   );
 }

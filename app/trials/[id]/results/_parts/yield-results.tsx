@@ -5,15 +5,13 @@ import { FigureWithTable } from "@/app/_ui/figure";
 import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
 import { Working } from "@/app/_ui/working";
-import { residualFigure } from "@/lib/figure/residual-figure";
-import { yieldDifferenceFigure } from "@/lib/figure/yield-difference-figure";
-import { yieldFigure } from "@/lib/figure/yield-figure";
 import { anovaRows } from "@/lib/report/anova-rows";
 import { harvestRows, pickRows } from "@/lib/report/harvest-rows";
 import { sentenceForYield, sentenceForYieldDifference } from "@/lib/report/sentence-for-yield";
 import { yieldWorking } from "@/lib/report/working-words";
 import type { FindingsQuestion, trialFindings } from "@/lib/service/trial-findings";
 import { sayP, saySigned } from "@/lib/words/say-number";
+import type { Drawings } from "../drawings";
 import { HarvestOverTime } from "./harvest-over-time";
 import { LuckOfTheDraw } from "./luck-of-the-draw";
 import { Sources } from "./survival-working";
@@ -22,14 +20,15 @@ interface Asked {
   trialId: string;
   findings: NonNullable<ReturnType<typeof trialFindings>>;
   question: FindingsQuestion;
+  drawings: Drawings;
+  files: (figureId: string) => string;
 }
 
 /** Yield: sentences, means with limits, against the check, picks over time, and the working. */
-export function YieldResults({ trialId, findings, question }: Asked) {
+export function YieldResults({ trialId, findings, question, drawings, files }: Asked) {
   const finding = findings.yield;
   if (!finding) return null;
   const { value: analysis } = finding;
-  const { check } = findings.trial;
   const harvest = harvestRows(analysis.picks);
   const picks = pickRows(analysis.picks);
   return (
@@ -41,7 +40,7 @@ export function YieldResults({ trialId, findings, question }: Asked) {
           ))}
         </ul>
         <Cautions cautions={finding.cautions} />
-        <FigureWithTable draw={(widthPx) => yieldFigure(finding, { check, widthPx })} />
+        <FigureWithTable draw={drawings.yield} files={files} />
         {analysis.differences.length > 0 && (
           <>
             <ul className={styles.lines}>
@@ -49,10 +48,16 @@ export function YieldResults({ trialId, findings, question }: Asked) {
                 <li key={difference.variety}>{sentenceForYieldDifference(difference, analysis.unit)}</li>
               ))}
             </ul>
-            <FigureWithTable draw={(widthPx) => yieldDifferenceFigure(finding, { widthPx })} />
+            <FigureWithTable draw={drawings.yieldDifferences} files={files} />
           </>
         )}
-        <YieldWorking trialId={trialId} findings={findings} question={question} />
+        <YieldWorking
+          trialId={trialId}
+          findings={findings}
+          question={question}
+          drawings={drawings}
+          files={files}
+        />
       </Section>
       {analysis.picks.days.length > 1 && (
         <Section title="Harvest over time">
@@ -79,10 +84,10 @@ export function YieldResults({ trialId, findings, question }: Asked) {
   );
 }
 
-function YieldWorking({ trialId, findings, question }: Asked) {
+function YieldWorking({ trialId, findings, question, drawings, files }: Asked) {
   const finding = findings.yield;
   if (!finding) return null;
-  const { anova, pairs, variance, working } = finding.value;
+  const { anova, pairs, variance } = finding.value;
   const table = anovaRows(anova);
   return (
     <Working>
@@ -131,9 +136,7 @@ function YieldWorking({ trialId, findings, question }: Asked) {
           effectHeading={`difference, ${finding.scale}`}
         />
       </Suspense>
-      <FigureWithTable
-        draw={(widthPx) => residualFigure(working.residuals, { unit: finding.scale, widthPx })}
-      />
+      <FigureWithTable draw={drawings.residuals} files={files} />
       <Sources sources={finding.method.sources} />
     </Working>
   );
