@@ -39,7 +39,7 @@ export function ErrorSummary({ faults, turn }: { faults: FieldFault[]; turn: num
       </h2>
       <ul>
         {faults.map(({ at, words }) => (
-          <li key={at}>
+          <li key={`${at} ${words}`}>
             <a href={`#${at}`} onClick={(event) => goTo(event, at)}>
               {words}
             </a>

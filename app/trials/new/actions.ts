@@ -7,6 +7,7 @@ import { openHouse } from "@/lib/service/house";
 import { ownScatter } from "@/lib/service/own-scatter";
 import { planningChoices } from "@/lib/service/planning-choices";
 import { proposeTrial, type TrialProposal } from "@/lib/service/propose-trial";
+import { readEntryList } from "@/lib/service/read-entry-list";
 import { type SimulatedBatch, simulateTrial } from "@/lib/service/simulate-trial";
 import { sketchTrial, type TrialSketch } from "@/lib/service/sketch-trial";
 import { trialView } from "@/lib/service/trial-view";
@@ -16,7 +17,7 @@ import { sayLengthMm } from "@/lib/words/length";
 import { assessmentNames } from "@/lib/words/trial";
 import { qualityCount, withQuality } from "../_parts/read-rule-form";
 import { restFrom } from "./_parts/begin-from";
-import { type RowList, withRow } from "./_parts/plan-rows";
+import { firstTrialRow, type RowList, withEntries, withRow } from "./_parts/plan-rows";
 import { planWords } from "./_parts/plan-words";
 import { type ReadPlan, readPlanForm } from "./_parts/read-plan-form";
 
@@ -114,6 +115,24 @@ export async function answerPlan(before: PlanAnswer, form: FormData): Promise<Pl
     const row = Number(next[`rows.${more.list}`]) - 1;
     const faults: FieldFault[] = [];
     return { values: next, faults, turn, drawn: isWhole ? drawn(read, values) : null, goTo: more.goTo(row) };
+  }
+
+  if (act === "take-list") {
+    const list = readEntryList(values.entryList ?? "");
+    const next = list.ok ? withEntries(values, list.value) : values;
+    const faults = list.ok
+      ? []
+      : list.faults.map(({ place, found, wanted }) => ({
+          at: "entryList",
+          words: `List, ${place}: ${found}. What would do: ${wanted}.`,
+        }));
+    return {
+      values: next,
+      faults,
+      turn,
+      drawn: isWhole ? drawn(readAgain(next), next) : null,
+      goTo: `entries.${firstTrialRow}.variety`,
+    };
   }
 
   if (act === "more-qualities") {

@@ -11,6 +11,7 @@ import { Section } from "@/app/_ui/section";
 import { Working } from "@/app/_ui/working";
 import type { PlanningChoices } from "@/lib/service/planning-choices";
 import { sayLengthMm } from "@/lib/words/length";
+import { EntryList } from "./entry-list";
 import { checkRow, firstTrialRow, rowCount, sowingRows, tenderRow } from "./plan-rows";
 import { planWords } from "./plan-words";
 
@@ -145,6 +146,7 @@ export function PlanBeginning({
             Add a variety
           </SendButton>
         </FieldGroup>
+        <EntryList {...parts} />
       </Section>
 
       <Section title="Covers">

@@ -16,6 +16,7 @@ const words: Record<string, FieldWords> = {
     ask: "Enter the check: a variety that you know here, for the others to be measured against",
   },
   "entries.1.variety": { label: "The tender check", ask: "Enter the name of the tender check" },
+  entryList: { label: "The list", ask: "Enter or paste the list" },
   beds: { label: "Bed", ask: "Choose a bed, or enter a new one" },
   sownOn: { label: "Sowing date", ask: "Enter the sowing date, such as 14 Aug 2027" },
   plantedOn: { label: "Planting date", ask: "Enter the planting date, such as 18 Sep 2027" },
