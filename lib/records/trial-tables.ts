@@ -169,6 +169,7 @@ export const trialTables = [
       words("plot", "The plot it is about; blank is the whole trial"),
       words("kind", "What was changed", { ...needed, miappe: "eventType" }),
       day("from_on", "From which day on", { ...needed, miappe: "eventDate" }),
+      words("planted_variety", "What was planted instead of what was dealt"),
       words("reason", "Why", needed),
       words("by", "Who changed it"),
       moment("made_at", "When it was written down", needed),

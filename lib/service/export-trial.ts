@@ -135,10 +135,11 @@ function furtherRows(house: House, trial: TrialView): Partial<Record<TrialTableN
       rule.reason,
       rule.setAt,
     ]),
-    amendments: trial.amendments.map(({ plotId, kind, fromOn, reason, by, madeAt }) => [
+    amendments: trial.amendments.map(({ plotId, kind, fromOn, plantedVariety, reason, by, madeAt }) => [
       codes.get(plotId ?? "") ?? null,
       kind,
       fromOn,
+      plantedVariety,
       reason,
       by || null,
       madeAt,

@@ -5,6 +5,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { GET as getGarden } from "@/app/files/garden-package/route";
 import { GET as getTable } from "@/app/files/tables/[name]/route";
 import { inOneAct } from "@/db/open";
+import { gardenTables } from "@/lib/records/garden-tables";
 import { exportGarden } from "@/lib/service/export-garden";
 import { exportTrial } from "@/lib/service/export-trial";
 import { gardenView } from "@/lib/service/garden-view";
@@ -82,6 +83,58 @@ describe("the demo garden as a Data Package", () => {
   it("each trial alone follows it too", () => {
     expect(demo.trials.length).toBeGreaterThan(3);
     for (const files of demo.trials) expect(faultsIn(files)).toEqual([]);
+  });
+});
+
+/** What stays at home: what is derived, lists of words, what guards the doors, and what was noted for the next import. */
+const notTaken = [
+  "stand",
+  "session",
+  "pairing",
+  "column_mapping",
+  "imported_file",
+  ...[
+    "amendment_kind",
+    "assessment_name",
+    "bed_fact_kind",
+    "bed_fact_unit",
+    "bed_setting",
+    "design",
+    "entry_role",
+  ],
+  ...["harvest_part", "import_kind", "main_factor", "observation_kind", "observation_unit", "person_role"],
+  "verdict_choice",
+];
+const columnsNotTaken = ["body_hash", "garden_id", "passphrase_hash", "at_home"];
+const tableNames: Record<string, string> = {
+  people: "person",
+  varieties: "variety",
+  entries: "entry",
+  "taken-up": "taken_up",
+  garden: "garden",
+  weather: "weather_day",
+};
+
+describe("the tables of a package", () => {
+  it("are all that the garden's file has, with every column, but for what is named here", () => {
+    const { database } = freshHouse();
+    const all = (query: string) => database.$client.prepare<[], string>(query).pluck().all();
+    const tableOf = (name: string) => tableNames[name] ?? name.replaceAll("-", "_").replace(/s$/, "");
+    const taken = new Map(
+      gardenTables.map((table) => [tableOf(table.name), table.fields.map((field) => field.name as string)]),
+    );
+    const kept = all(
+      "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE '\\_\\_drizzle%' ESCAPE '\\' AND name NOT LIKE 'sqlite%'",
+    );
+    expect([...taken.keys(), ...notTaken].toSorted()).toEqual(kept.toSorted());
+    taken.delete("weather_day");
+    for (const [table, fields] of taken) {
+      const columns = all(`SELECT name FROM pragma_table_info('${table}')`);
+      expect([table, fields.toSorted()]).toEqual([
+        table,
+        columns.filter((column) => !columnsNotTaken.includes(column)).toSorted(),
+      ]);
+    }
   });
 });
 
