@@ -6,7 +6,7 @@ import type { TrialPlan } from "@/lib/words/trial-plan";
 export type CautionedPlan = Pick<
   TrialPlan,
   "design" | "blocks" | "beds" | "mainPlots" | "sownOn" | "plantedOn" | "companions" | "crop"
->;
+> & { covers?: TrialPlan["covers"] };
 
 /** Slow upright companions are to be so many days older than the crop (*common practice*). */
 const olderDays = { fewest: 14, most: 21 } as const;
@@ -30,7 +30,19 @@ function companionCautions(companion: Companion, plan: CautionedPlan): string[] 
   ];
 }
 
-function mainPlotCautions({ mainPlots, blocks, plantedOn }: CautionedPlan): string[] {
+/** A cover over everything that goes on, or comes off, between two sowings: the one was raised without it. */
+function coverBetweenSowings(sowings: { sownOn: string }[], covers: TrialPlan["covers"]): string[] {
+  const days = sowings.map((sowing) => sowing.sownOn).sort();
+  const isBetween = (day: string | null) => day !== null && day > days[0] && day <= days[days.length - 1];
+  return covers
+    .filter(({ fromOn, untilOn }) => isBetween(fromOn) || isBetween(untilOn))
+    .map(
+      ({ name }) =>
+        `${name} goes on or comes off between the sowings, so that one was raised with it and another without: the date and the cover could not be told apart. Before the first sowing or after the last would do.`,
+    );
+}
+
+function mainPlotCautions({ mainPlots, blocks, plantedOn, covers = [] }: CautionedPlan): string[] {
   if (!mainPlots) return [];
   const isSowing = mainPlots.factor === "sowing";
   const cautions: string[] = [];
@@ -42,12 +54,17 @@ function mainPlotCautions({ mainPlots, blocks, plantedOn }: CautionedPlan): stri
     cautions.push(
       "The earlier sowing is older on every day. The results show both: what stands on one day, and what stands at one age.",
     );
-    return cautions;
+    return [...cautions, ...coverBetweenSowings(mainPlots.levels, covers)];
   }
   const days = mainPlots.levels.flatMap(({ cover, fromOn }) => (cover ? [fromOn ?? plantedOn] : []));
   if (new Set(days).size > 1)
     cautions.push(
       "The covers go on on different days: which cover it was, and how early it went on, could not be told apart. One day for all would do.",
+    );
+  const ends = mainPlots.levels.flatMap(({ cover, untilOn }) => (cover ? [untilOn ?? "not set"] : []));
+  if (new Set(ends).size > 1)
+    cautions.push(
+      "The covers come off on different days: which cover it was, and how long it stood, could not be told apart. One day for all would do.",
     );
   return cautions;
 }

@@ -36,7 +36,12 @@ const drawnSchema = z.object({
 });
 
 /** What the cautions look at besides; a plan whose dates cannot be read yet is drawn without them. */
-const datedSchema = z.object({ crop: shape.crop, sownOn: shape.sownOn, plantedOn: shape.plantedOn });
+const datedSchema = z.object({
+  crop: shape.crop,
+  sownOn: shape.sownOn,
+  plantedOn: shape.plantedOn,
+  covers: shape.covers,
+});
 
 export interface TrialSketch {
   beds: (TrialPlan["beds"][number] & { id: string })[];

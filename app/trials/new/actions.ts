@@ -11,7 +11,8 @@ import { readEntryList } from "@/lib/service/read-entry-list";
 import { type SimulatedBatch, simulateTrial } from "@/lib/service/simulate-trial";
 import { sketchTrial, type TrialSketch } from "@/lib/service/sketch-trial";
 import { trialView } from "@/lib/service/trial-view";
-import { writeDay } from "@/lib/words/day";
+import { usualSowing } from "@/lib/service/usual-sowing";
+import { parseDay, writeDay } from "@/lib/words/day";
 import type { Fault } from "@/lib/words/fault";
 import { sayLengthMm } from "@/lib/words/length";
 import { assessmentNames } from "@/lib/words/trial";
@@ -74,6 +75,14 @@ function usualRest({ betweenPlantsMm, betweenRowsMm, pickingRule, rule }: TrialP
   };
 }
 
+/** The typed values with a sowing date reckoned back from planting, where none was typed and the crop's time is known. */
+function withSowing(values: Values): Values {
+  const planted = parseDay(values.plantedOn ?? "", "plantedOn");
+  const sowing = planted.ok ? usualSowing(values.crop ?? "", planted.value) : null;
+  if ((values.sownOn ?? "").trim() !== "" || !sowing) return values;
+  return { ...values, sownOn: writeDay(sowing.sownOn), sownWhy: sowing.why };
+}
+
 /** The typed values with the proposal in them: all of it at first, afterwards only what was asked for anew. */
 function withProposal(values: Values, proposal: TrialProposal, wanted: "all" | "plots" | "days"): Values {
   const [{ blocks, plantsPerPlot }] = proposal.plans;
@@ -102,7 +111,8 @@ const rowLists: Record<string, { list: RowList; goTo: (row: number) => string }>
 /** Answers the planning form: one row more, a proposal, a drawing, or the trial itself. */
 export async function answerPlan(before: PlanAnswer, form: FormData): Promise<PlanAnswer> {
   const house = openHouse();
-  const { act, ...values } = typedValues(form);
+  const { act, ...typed } = typedValues(form);
+  const values = (act ?? "").startsWith("more-") || act === "take-list" ? typed : withSowing(typed);
   const turn = before.turn + 1;
   const isWhole = values.stage === "whole";
   const { beds } = planningChoices(house);

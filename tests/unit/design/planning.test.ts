@@ -51,6 +51,28 @@ describe("cautions of a plan", () => {
     expect(planCautions({ ...plan, mainPlots: { factor: "cover", levels: alike } })).toEqual([]);
   });
 
+  it("say when covers come off on different days", () => {
+    const levels = [cover("fleece", null), { ...cover("tunnel", null), untilOn: "2027-03-01" }];
+    const said = planCautions({ ...plan, mainPlots: { factor: "cover", levels } });
+    expect(said).toEqual([expect.stringContaining("come off on different days")]);
+  });
+
+  it("say when a cover over everything goes on or comes off between two sowings", () => {
+    const levels = [{ sownOn: "2026-08-06" }, { sownOn: "2026-08-20" }];
+    const under = (fromOn: string, untilOn: string | null) =>
+      planCautions({
+        ...plan,
+        mainPlots: { factor: "sowing", levels },
+        covers: [{ name: "White fleece", kind: "fleece", fromOn, untilOn }],
+      }).slice(1);
+    expect(under("2026-08-10", null)).toEqual([
+      expect.stringMatching(/^White fleece .*could not be told apart/),
+    ]);
+    expect(under("2026-08-01", "2026-08-20")).toHaveLength(1);
+    expect(under("2026-08-01", null)).toEqual([]);
+    expect(under("2026-09-20", "2027-03-01")).toEqual([]);
+  });
+
   it("say that an earlier sowing is older", () => {
     const levels = [{ sownOn: "2026-08-06" }, { sownOn: "2026-08-20" }];
     expect(planCautions({ ...plan, mainPlots: { factor: "sowing", levels } })[0]).toContain("at one age");

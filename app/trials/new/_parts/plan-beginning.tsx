@@ -226,8 +226,8 @@ export function PlanBeginning({
           <TextField
             {...field("sownOn")}
             label="When is it sown?"
-            hint="Such as 14 Aug 2027"
-            width="medium"
+            hint="Empty: reckoned back from planting"
+            width="day"
           />
           <TextField
             {...field("plantedOn")}
@@ -236,6 +236,8 @@ export function PlanBeginning({
             width="day"
           />
         </div>
+        {values.sownWhy && <p className={styles.soft}>{values.sownWhy}</p>}
+        <input type="hidden" name="sownWhy" defaultValue={values.sownWhy ?? ""} />
         <TextField
           {...field("plantsToHand")}
           label="How many plants of one variety will there be at most?"

@@ -18,7 +18,10 @@ const words: Record<string, FieldWords> = {
   "entries.1.variety": { label: "The tender check", ask: "Enter the name of the tender check" },
   entryList: { label: "The list", ask: "Enter or paste the list" },
   beds: { label: "Bed", ask: "Choose a bed, or enter a new one" },
-  sownOn: { label: "Sowing date", ask: "Enter the sowing date, such as 14 Aug 2027" },
+  sownOn: {
+    label: "Sowing date",
+    ask: "Enter the sowing date, such as 14 Aug 2027: how long this crop is raised is not known here",
+  },
   plantedOn: { label: "Planting date", ask: "Enter the planting date, such as 18 Sep 2027" },
   design: { label: "How the plots are dealt", ask: "Choose how the plots are dealt" },
   seed: { label: "Seed of the deal", ask: "Enter a whole number to deal from" },

@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { readEntryList } from "@/lib/service/read-entry-list";
+import { usualSowing } from "@/lib/service/usual-sowing";
+import type { Day } from "@/lib/words/day";
 import { given } from "./fresh-house";
 
 const names = (text: string) => given(readEntryList(text)).map((entry) => entry.variety);
@@ -50,5 +52,18 @@ describe("a list of varieties", () => {
     expect(readEntryList(many(61))).toMatchObject({ ok: false, faults: [{ found: "61 varieties" }] });
     expect(readEntryList("variety\n")).toMatchObject({ ok: false, faults: [{ found: "no variety" }] });
     expect(readEntryList(" \n ")).toMatchObject({ ok: false });
+  });
+});
+
+describe("the sowing date reckoned back from planting", () => {
+  it("is the crop's usual weeks before it, said to be common practice", () => {
+    const sowing = usualSowing("Curly kale", "2027-09-18" as Day);
+    expect(sowing?.sownOn).toBe("2027-08-07");
+    expect(sowing?.why).toContain("about 6 weeks (common practice)");
+    expect(usualSowing("Garlic", "2027-10-10" as Day)?.sownOn).toBe("2027-10-10");
+  });
+
+  it("is asked for where the crop's time is not known", () => {
+    expect(usualSowing("Purslane", "2027-09-18" as Day)).toBeNull();
   });
 });
