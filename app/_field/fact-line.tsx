@@ -44,7 +44,7 @@ export function FactLine({
       {sayDay(fact.seenOn, true)}, {fact.by || "nobody named"}
       {fact.note && fact.kind !== "note" && fact.kind !== "withdrawn" && `: “${fact.note}”`}
       {mendable && doing === null && (
-        <div className={styles.row}>
+        <div className={styles.mends}>
           <TapButton manner="quiet" aria-label={`Put right: ${name}`} onTap={() => setDoing("correct")}>
             Put right
           </TapButton>

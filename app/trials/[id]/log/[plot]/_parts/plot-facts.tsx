@@ -35,7 +35,7 @@ export function PlotFacts({
   }, [waits, arrived, router]);
   const { by } = state.kept;
   return (
-    <div className={styles.field}>
+    <div className={`${styles.field} ${styles.inPage}`} data-hand={state.kept.hand ?? "right"}>
       <OutboxStrip state={state} />
       <StatusLine />
       {state.ready && (by === null || naming) && (
