@@ -2,7 +2,7 @@ import { listCovers } from "@/db/queries/list-covers";
 import { listCrops } from "@/db/queries/list-crops";
 import { listVarieties } from "@/db/queries/list-varieties";
 import { listVarietyTrials } from "@/db/queries/list-variety-trials";
-import { listVerdicts } from "@/db/queries/list-verdicts";
+import { listVerdictChoices } from "@/db/queries/list-verdict-choices";
 import { type Proof, proofs } from "@/lib/analysis/many-winters";
 import type { Day } from "@/lib/words/day";
 import type { VerdictChoice } from "@/lib/words/trial";
@@ -33,7 +33,7 @@ export function varietyList(house: House): { crop: string; varieties: VarietyLin
     varietyOf.set(entryId, varietyId);
   }
   const verdicts = new Map<string, Map<string, VarietyLine["verdicts"][number]>>();
-  for (const { entryId, use: kept, choice, decidedOn } of listVerdicts(database)) {
+  for (const { entryId, use: kept, choice, decidedOn } of listVerdictChoices(database)) {
     const varietyId = varietyOf.get(entryId) ?? "";
     const use = verdictUse(kept as Use, kinds);
     const own = verdicts.get(varietyId) ?? new Map();
