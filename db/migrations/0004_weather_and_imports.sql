@@ -1,7 +1,7 @@
 -- Weather by day, remembered column mappings, what was imported.
 CREATE TABLE import_kind (kind TEXT PRIMARY KEY NOT NULL) STRICT, WITHOUT ROWID;
 --> statement-breakpoint
-INSERT INTO import_kind VALUES ('observations'), ('weather'), ('varieties'), ('trial'), ('unsent');
+INSERT INTO import_kind VALUES ('observations'), ('weather'), ('varieties'), ('trial'), ('unsent'), ('garden');
 --> statement-breakpoint
 CREATE TABLE imported_file (
   id TEXT PRIMARY KEY NOT NULL,

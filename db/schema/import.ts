@@ -3,7 +3,7 @@ import type { Day } from "@/lib/words/day";
 import type { Instant } from "@/lib/words/instant";
 
 /** What a file that is taken in may hold. */
-export const importKinds = ["observations", "weather", "varieties", "trial", "unsent"] as const;
+export const importKinds = ["observations", "weather", "varieties", "trial", "unsent", "garden"] as const;
 export type ImportKind = (typeof importKinds)[number];
 
 export const importedFile = sqliteTable("imported_file", {

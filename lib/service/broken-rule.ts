@@ -1,7 +1,13 @@
-/** A rule of the garden's file that was broken, in SQLite's words: trying again would break it again. Null for any other fault. */
+import { FactRefused } from "./keep-fact";
+
+/**
+ * What was broken, in words, where trying again would break it again: a rule of the garden's file, or of facts that are
+ * kept together. Null for any other fault.
+ */
 export function brokenRule(fault: unknown): string | null {
   for (let at = fault; at instanceof Error; at = at.cause) {
-    if ("code" in at && String(at.code).startsWith("SQLITE_CONSTRAINT")) return at.message;
+    const isRule = "code" in at && String(at.code).startsWith("SQLITE_CONSTRAINT");
+    if (isRule || at instanceof FactRefused) return at.message;
   }
   return null;
 }

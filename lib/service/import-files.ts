@@ -1,6 +1,7 @@
 import type { SourceFile } from "@/lib/records/open-table";
 import type { House } from "./house";
 import type { ImportAnswer, ImportAsked, ImportSteps } from "./import-asked";
+import { importGarden } from "./import-garden";
 import { importTable } from "./import-table";
 import { importTrial } from "./import-trial";
 import { importUnsent } from "./import-unsent";
@@ -23,6 +24,7 @@ export function importFiles(
     count: 1,
   });
   if (!file) return refuse("nothing", "a file");
+  if (asked.kind === "garden") return importGarden(house, files, options);
   if (asked.kind === "trial") return importTrial(house, asked, files, options);
   if (another) return refuse(`${files.length} files`, "one file");
   if (asked.kind === "unsent") return importUnsent(house, file, options.isWriting);

@@ -12,7 +12,6 @@ import type { SourceFile } from "@/lib/records/open-table";
 import { planOfPlots } from "@/lib/records/plan-of-plots";
 import { observationColumns } from "@/lib/records/read-observations";
 import { readTrialFolder, type TrialFolder, type TrialPlanTold } from "@/lib/records/read-trial-folder";
-import { isZip, readZip } from "@/lib/records/read-zip";
 import type { Day } from "@/lib/words/day";
 import { type Fault, quoteFound } from "@/lib/words/fault";
 import { brokenRule } from "./broken-rule";
@@ -29,6 +28,7 @@ import { importObservations } from "./import-observations";
 import { contentHash, type TableImport } from "./import-table";
 import { importWeather } from "./import-weather";
 import { storeToldTrial } from "./store-told-trial";
+import { unpackFiles } from "./unpack-files";
 
 /** Undoes the act: in trying, and where faults were found. */
 class Undone extends Error {
@@ -40,28 +40,7 @@ class Undone extends Error {
 const trialsOfFolders = "7d0d8a0a-94f1-5a7a-8b0d-3a5a1d3f6c03";
 const weatherColumns = { required: ["day"], optional: ["min_c", "max_c", "place"] };
 
-/** The files themselves, or those in the zip that was chosen. */
-function unpacked(files: readonly SourceFile[], faults: FaultList): SourceFile[] {
-  const [file] = files;
-  const first = file?.chunks()[Symbol.iterator]().next();
-  if (files.length !== 1 || first?.done !== false || !isZip(first.value)) return [...files];
-  const pieces = [...file.chunks()];
-  const bytes = new Uint8Array(pieces.reduce((sum, piece) => sum + piece.length, 0));
-  let at = 0;
-  for (const piece of pieces) {
-    bytes.set(piece, at);
-    at += piece.length;
-  }
-  const read = readZip(bytes, file.name, (name) => /\.(csv|tsv|txt|json)$/i.test(name));
-  if (!read.ok) {
-    faults.add(read.faults);
-    return [];
-  }
-  return [...read.value].map(([name, chunks]) => ({
-    name: name.split("/").at(-1) ?? name,
-    chunks: () => chunks,
-  }));
-}
+const isTable = (name: string) => /\.(csv|tsv|txt|json)$/i.test(name);
 
 /** Whether the trial that is here is the one that the folder tells. */
 function refuseOther(house: House, trialId: string, folder: TrialFolder, faults: FaultList): void {
@@ -175,7 +154,7 @@ export function importTrial(
   };
   const garden = findGarden(database);
   if (!garden) return refuse({ place: "garden", found: "nothing", wanted: "a garden, made first" });
-  const folder = readTrialFolder(unpacked(files, faults), faults);
+  const folder = readTrialFolder(unpackFiles(files, faults, isTable), faults);
   if (!folder || faults.count > 0) return listed();
   const manner = { decimalComma: folder.decimalComma, dayOrder: null };
   const occasion = { id: house.newId(), at: house.now(), contentHash: contentHash(files) };

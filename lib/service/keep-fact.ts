@@ -114,9 +114,12 @@ export function refoldTied(house: House, factIds: Iterable<string>): void {
   for (const cohort of touched) putStand(database, refoldCohort(database, cohort));
 }
 
+/** A fact among others that cannot be kept: the act of all of them is undone. */
+export class FactRefused extends Error {}
+
 /** Facts that are kept together or not at all. */
 export interface KeptTogether {
-  /** Throws where the fact cannot be kept, so that the act is undone. */
+  /** Throws `FactRefused` where the fact cannot be kept, so that the act is undone. */
   keep(fact: Observation): void;
   /** Puts the stands right, once for all. */
   finish(): void;
@@ -130,7 +133,7 @@ export function keepTogether(house: House): KeptTogether {
     keep(fact) {
       const reply = keepFact(house, fact, acquainted);
       if (reply.answer === "refused")
-        throw new Error(`the fact ${fact.id} cannot be kept: ${reply.found}; wanted: ${reply.wanted}`);
+        throw new FactRefused(`the fact ${fact.id} cannot be kept: ${reply.found}; wanted: ${reply.wanted}`);
       kept.push(fact.id);
     },
     finish: () => refoldTied(house, kept),
