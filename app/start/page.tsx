@@ -32,6 +32,9 @@ export default function StartPage() {
         timeZone={Intl.DateTimeFormat().resolvedOptions().timeZone}
         timeZones={Intl.supportedValuesOf("timeZone")}
       />
+      <p>
+        Or take in a whole garden from the zip of its records: <Link href="/files/import">Import</Link>.
+      </p>
     </>
   );
 }

@@ -10,27 +10,23 @@ export const metadata: Metadata = { title: "Import" };
 /** Old records come in: whatever they hold is looked at first, tried, and taken in whole or not at all. */
 export default function ImportPage() {
   const { gardenName, trials, megabytes } = importView(openHouse());
-  if (!gardenName)
-    return (
-      <>
-        <PageHeader
-          title="Import"
-          over="Files"
-          lead="Records come into a garden, and there is none here yet."
-        />
-        <p>
-          <Link href="/start">Start my own garden</Link>
-        </p>
-      </>
-    );
   return (
     <>
       <PageHeader
         title="Import"
         over="Files"
-        lead="Tables from a spreadsheet, a trial’s folder, or what a phone could not send. A file is tried first; it is taken in whole, or not at all."
+        lead={
+          gardenName
+            ? "Tables from a spreadsheet, a trial’s folder, or what a phone could not send. A file is tried first; it is taken in whole, or not at all."
+            : "There is no garden here yet: a whole one can be taken in from the zip of its records. Everything else comes into a garden."
+        }
       />
-      <ImportDesk trials={trials} megabytes={megabytes} />
+      <ImportDesk hasGarden={gardenName !== null} trials={trials} megabytes={megabytes} />
+      {!gardenName && (
+        <p>
+          <Link href="/start">Start my own garden</Link> instead.
+        </p>
+      )}
     </>
   );
 }

@@ -18,22 +18,32 @@ const kinds: { kind: ImportKind; words: string; more: string }[] = [
   { kind: "weather", words: "Weather", more: "the lowest and highest of a day" },
   { kind: "varieties", words: "Varieties", more: "and what their packets claim" },
   { kind: "trial", words: "A whole trial", more: "its zip, or its tables chosen together" },
+  { kind: "garden", words: "A whole garden", more: "the zip of all its records" },
   { kind: "unsent", words: "A phone’s unsent facts", more: "the file that the phone saved" },
 ];
 
+const fileLabels: Partial<Record<ImportKind, string>> = { trial: "The zip, or its files", garden: "The zip" };
+const fileHints: Partial<Record<ImportKind, string>> = {
+  trial: "plots.csv, observations.csv and what else belongs to them",
+  garden: "As it was downloaded under Files: the whole garden",
+  unsent: "Saved by the phone from the list of what waits",
+};
+
 /** What is to come in, and from which files. */
 export function ChooseFiles({
+  hasGarden,
   trials,
   megabytes,
   faults,
   isBusy,
   onChoose,
 }: Pick<ImportView, "trials" | "megabytes"> & {
+  hasGarden: boolean;
   faults: readonly FieldFault[];
   isBusy: boolean;
   onChoose(kind: ImportKind, trialId: string | null, files: File[]): void;
 }) {
-  const [kind, setKind] = useState<ImportKind>("observations");
+  const [kind, setKind] = useState<ImportKind>(hasGarden ? "observations" : "garden");
   const [own, setOwn] = useState<string | null>(null);
 
   function send(event: FormEvent<HTMLFormElement>) {
@@ -51,6 +61,8 @@ export function ChooseFiles({
     onChoose(kind, kind === "observations" ? String(data.get("trial") ?? "") : null, files);
   }
 
+  // A garden comes in where there is none, and everything else where there is one.
+  const offered = kinds.filter((choice) => (choice.kind === "garden") !== hasGarden);
   const fileFault = own ?? faultAt(faults, "import-file");
   const trialFault = faultAt(faults, "import-trialId");
   const isMany = kind === "trial";
@@ -59,7 +71,7 @@ export function ChooseFiles({
       <fieldset className={form.group}>
         <legend>What the file holds</legend>
         <div className={form.tiles}>
-          {kinds.map((choice) => (
+          {offered.map((choice) => (
             <label key={choice.kind} className={form.tile}>
               <input
                 type="radio"
@@ -102,14 +114,10 @@ export function ChooseFiles({
       )}
       <div className={`${form.field} ${fileFault ? form.faulty : ""}`}>
         <label className={form.label} htmlFor="import-file">
-          {isMany ? "The zip, or its files" : "The file"}
+          {fileLabels[kind] ?? "The file"}
         </label>
         <span className={form.hint} id="import-file-hint">
-          {isMany
-            ? `plots.csv, observations.csv and what else belongs to them; at most ${megabytes} MB.`
-            : kind === "unsent"
-              ? "Saved by the phone from the list of what waits."
-              : `Saved as CSV or TSV from any spreadsheet; at most ${megabytes} MB.`}
+          {fileHints[kind] ?? "Saved as CSV or TSV from any spreadsheet"}; at most {megabytes} MB.
         </span>
         {fileFault && (
           <span className={form.fault} id="import-file-fault">

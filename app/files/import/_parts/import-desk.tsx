@@ -48,7 +48,11 @@ function faultsOf(answer: ImportAnswer | null): FieldFault[] {
 }
 
 /** The whole way of an import: what it is, how it is to be read, trying it, taking it in. */
-export function ImportDesk({ trials, megabytes }: Pick<ImportView, "trials" | "megabytes">) {
+export function ImportDesk({
+  hasGarden,
+  trials,
+  megabytes,
+}: Pick<ImportView, "trials" | "megabytes"> & { hasGarden: boolean }) {
   const [asked, setAsked] = useState<ImportAsked>(blankAsked);
   const [work, setWork] = useState<Work | null>(null);
   const [answer, setAnswer] = useState<ImportAnswer | null>(null);
@@ -109,6 +113,7 @@ export function ImportDesk({ trials, megabytes }: Pick<ImportView, "trials" | "m
       <ErrorSummary faults={faults} turn={turn} />
       <Section title="What comes in" id="what">
         <ChooseFiles
+          hasGarden={hasGarden}
           trials={trials}
           megabytes={megabytes}
           faults={faults}

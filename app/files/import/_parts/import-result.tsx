@@ -16,6 +16,7 @@ const rowWords: Record<ImportAsked["kind"], { one: string; many: string }> = {
   weather: { one: "day of weather", many: "days of weather" },
   varieties: { one: "variety", many: "varieties" },
   trial: { one: "row", many: "rows" },
+  garden: { one: "row", many: "rows" },
   unsent: { one: "fact", many: "facts" },
 };
 
@@ -59,6 +60,11 @@ export function ImportResult({
       {answer.state === "done" && (
         <Section title="It is taken in" id="done">
           <Told answer={answer} asked={asked} />
+          {asked.kind === "garden" && (
+            <p>
+              <Link href="/">See what is on today</Link>
+            </p>
+          )}
           {answer.trialId && (
             <p>
               <Link href={`/trials/${answer.trialId}/log`}>See it on the trial’s log</Link>
