@@ -160,6 +160,21 @@ export interface OtherInterval {
   varieties: { variety: string; low: number | null; high: number | null }[];
 }
 
+/** Differences as one of the other methods has them; an end that a method leaves open is null. */
+export interface OtherDifferences {
+  method: string;
+  scale: "difference" | "odds ratio" | "hazard ratio";
+  takesPlantsAsIndependent: boolean;
+  differences: {
+    variety: string;
+    reference: string;
+    estimate: number | null;
+    low: number | null;
+    high: number | null;
+    p: number | null;
+  }[];
+}
+
 /** What a statistician wants to see of the survival analysis. */
 export interface SurvivalWorking {
   /** Residual mean square over the mean binomial variance of the plots, and the df it is worth; null without df. */
@@ -170,6 +185,12 @@ export interface SurvivalWorking {
   multipliers: { variety: string; multiplier: number | null }[];
   /** Published form and methods that take plants as independent; none of them feeds a verdict. */
   others: OtherInterval[];
+  /** The same of differences; only beside p by dealing again, and where comparisons are few. */
+  otherDifferences: OtherDifferences[];
+  /** Quasi-binomial analysis of deviance, terms in the order fitted. */
+  deviance: { term: string; df: number; deviance: number; f: number | null; p: number | null }[];
+  /** p of the log-rank test with whole plots dealt again; beside p of the shares. */
+  logRank: { variety: string; reference: string; p: number; pFamily: number }[];
   /** "Leave this plot out and the share becomes…", for the plot of each variety that matters most. */
   leaveOneOut: { variety: string; plot: string; share: number }[];
 }

@@ -5,15 +5,32 @@ import type { PlotCount } from "@/lib/statistics/plot-count";
 import { publishedDesignEffect } from "@/lib/statistics/published-design-effect";
 import { randomStream } from "@/lib/statistics/random-stream";
 import { smallestP } from "@/lib/statistics/smallest-p";
+import type { FollowedPlot } from "@/lib/statistics/standing-limits";
 import { survivalRandomisation } from "@/lib/statistics/survival-randomisation";
 import { wilsonInterval } from "@/lib/statistics/wilson-interval";
 import { cite } from "./cite";
-import type { Difference, Finding, OtherInterval, Survival, SurvivalOfVariety } from "./finding";
-import { isCompleteSquare, isLookSee, isVarietyOnMainPlots, plotCount, survivalLayout } from "./layout";
+import type {
+  Difference,
+  Finding,
+  OtherInterval,
+  Survival,
+  SurvivalOfVariety,
+  SurvivalWorking,
+} from "./finding";
+import { firstDay, followedPlot } from "./followed-plot";
+import {
+  isCompleteSquare,
+  isLookSee,
+  isVarietyOnMainPlots,
+  neighbourhood,
+  plotCount,
+  survivalLayout,
+} from "./layout";
 import type { PlotStand } from "./plot-stand";
 import { fitShares, type ShareFit, type ShareRequest } from "./share-fit";
 import { countOf } from "./stand-counts";
 import { survivalOfMain } from "./survival-of-main";
+import { logRankRedealt, otherDifferences, quasiBinomial } from "./survival-others";
 import type { TrialRecord } from "./trial-record";
 
 export interface SurvivalRequest extends ShareRequest {
@@ -24,7 +41,17 @@ export interface SurvivalRequest extends ShareRequest {
 
 const method = {
   name: "effective plants: Wilson's interval on plants cut down by the clumping that the plots show",
-  sources: cite("wilson-1927", "newcombe-1998-difference", "franco-2019", "hurlbert-1984"),
+  sources: cite(
+    "wilson-1927",
+    "newcombe-1998-difference",
+    "franco-2019",
+    "hurlbert-1984",
+    "sato-1989",
+    "miettinen-nurminen-1985",
+    "firth-1993",
+    "cox-1972",
+    "mantel-1966",
+  ),
 };
 
 /** How many deals are drawn where there are too many to go through; with the one made, 20,000. */
@@ -61,6 +88,7 @@ export function survivalFinding(request: SurvivalRequest): Finding<Survival> | n
         clusterSize: fit.dispersion.clusterSize,
         multipliers: fit.shares.map(({ variety, multiplier }) => ({ variety, multiplier })),
         others: otherIntervals(counts, level),
+        ...furtherWorking(request, counts, differences),
         leaveOneOut: record.varieties.flatMap((variety) => mostTelling(variety, held)),
       },
     },
@@ -71,6 +99,29 @@ export function survivalFinding(request: SurvivalRequest): Finding<Survival> | n
     scale: step === "wintered" ? "share of the plants that took" : "share of plants set out",
     level,
     cautions: [],
+  };
+}
+
+/** What takes longer and is asked for less; left out with the deals, and in beds where varieties stand but once. */
+function furtherWorking(
+  { record, stands, from, asOf, level, redeal }: SurvivalRequest,
+  counts: PlotCount[],
+  differences: Difference[],
+): Pick<SurvivalWorking, "otherDifferences" | "deviance" | "logRank"> {
+  if (!redeal || isLookSee(record) || !isDealable(record, counts, differences))
+    return { otherDifferences: [], deviance: [], logRank: [] };
+  const start = from ?? firstDay(stands) ?? asOf;
+  const known = new Map(stands.map((stand) => [stand.plot, stand]));
+  const followed = record.plots.map((plot): FollowedPlot => {
+    const stand = known.get(plot);
+    if (stand) return followedPlot(record, stand, start, asOf);
+    const { variety, row, column } = plot;
+    return { variety, block: neighbourhood(plot, record.design), row, column, times: [], causes: [] };
+  });
+  return {
+    otherDifferences: otherDifferences(record, counts, followed, differences, level),
+    deviance: quasiBinomial(record, counts),
+    logRank: logRankRedealt(record, followed, differences, dealsDrawn),
   };
 }
 

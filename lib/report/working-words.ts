@@ -1,6 +1,6 @@
 import type { Finding, Survival, YieldAnalysis } from "@/lib/analysis/finding";
 import { saySmallestPLimit } from "@/lib/words/say-layout-reach";
-import { sayDecimal, sayP, sayPercent } from "@/lib/words/say-number";
+import { sayDecimal, sayP, sayPercent, sayPoints } from "@/lib/words/say-number";
 
 /** How the survival figures were made, and why this way, in sentences. */
 export function survivalWorking(finding: Finding<Survival>): string[] {
@@ -27,7 +27,41 @@ export function survivalWorking(finding: Finding<Survival>): string[] {
           `The p of a difference asks how often dealing the varieties to the plots again, just as the layout was dealt, would set them as far apart${smallestP === null ? "" : `. The smallest that this layout can give for the family is ${sayP(smallestP)}${saySmallestPLimit(varieties.length)}`}.`,
         ]
       : []),
+    ...working.logRank.map(
+      ({ variety, reference, p }) =>
+        `How fast ${variety} lost plants beside ${reference}, by the log-rank test with whole plots dealt again: p = ${sayP(p)}.`,
+    ),
+    ...working.deviance
+      .filter(({ term }) => term === "variety")
+      .map(({ df, f, p }) =>
+        f === null || p === null
+          ? "A quasi-binomial model cannot tell the varieties apart: it leaves nothing to judge by."
+          : `All varieties at once in a quasi-binomial model: F = ${sayDecimal(f, 2)} on ${df}, p = ${sayP(p)}.`,
+      ),
+    ...otherDifferenceWords(working.otherDifferences),
   ];
+}
+
+/** More sentences of one form than this are a table's; the JSON of the analysis has them all. */
+const mostSentences = 5;
+
+/** What methods would say that take plants as independent, a sentence a comparison. */
+function otherDifferenceWords(methods: Survival["working"]["otherDifferences"]): string[] {
+  const figure = ({ scale }: (typeof methods)[number], value: number) =>
+    scale === "difference" ? sayPoints(value) : sayDecimal(value, 2);
+  if (methods.length === 0 || methods[0].differences.length > mostSentences) return [];
+  return methods[0].differences.map(({ variety, reference }, place) => {
+    const told = methods.flatMap((method) => {
+      const { estimate, low, high } = method.differences[place];
+      if (estimate === null) return [];
+      const from = low === null ? "no end" : figure(method, low);
+      const to = high === null ? "no end" : figure(method, high);
+      return [
+        `${method.method}, ${method.scale === "difference" ? "points" : method.scale}: ${figure(method, estimate)} (${from} to ${to})`,
+      ];
+    });
+    return `${variety} beside ${reference} if plants were independent, which they are not: ${told.join("; ")}.`;
+  });
 }
 
 /** How the yield figures were made, and why this way, in sentences. */

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, describe, expect, it } from "vitest";
-import type { SurvivalOfVariety, YieldAnalysis } from "@/lib/analysis/finding";
+import type { SurvivalOfVariety, SurvivalWorking, YieldAnalysis } from "@/lib/analysis/finding";
 import { agreement } from "../agreement";
 import reference from "./case.json";
 
@@ -17,7 +17,10 @@ interface Report {
   survival: {
     df: number;
     varieties: SurvivalOfVariety[];
-    working: { dispersion: number; multipliers: { variety: string; multiplier: number }[] };
+    working: Pick<
+      SurvivalWorking,
+      "dispersion" | "multipliers" | "otherDifferences" | "deviance" | "logRank"
+    >;
   } | null;
   yield: YieldAnalysis;
   cautions: { code: string; text: string }[];
@@ -205,6 +208,23 @@ describe("the analysis of two files", () => {
     for (const variety of report.survival?.varieties ?? [])
       expect(variety.effectivePlants).toBeCloseTo(effectivePlants, 9);
     expect(report.yield).toBeNull();
+  });
+
+  it("prints beside it what methods that take plants as independent would say", () => {
+    const working = analyse("clumped-survival", "--check", "Hollin").survival?.working;
+    // R 4.2.2, anova(glm(cbind(standing, lost) ~ block + variety, quasibinomial), test = "F").
+    expect(working?.deviance.map(({ f }) => f?.toFixed(3))).toEqual(["19.699", "79.649"]);
+    const of = (method: string) =>
+      working?.otherDifferences.find((one) => one.method.startsWith(method))?.differences[0];
+    // R mantelhaen.test(correct = FALSE), Ash against Hollin within blocks.
+    expect(of("Mantel–Haenszel (Robins")?.estimate).toBeCloseTo(7.4, 10);
+    expect(of("Mantel–Haenszel (Robins")?.low).toBeCloseTo(1.509252, 6);
+    expect(of("Mantel–Haenszel (Robins")?.high).toBeCloseTo(36.282884, 5);
+    expect(of("Mantel–Haenszel (Sato)")?.p).toBeCloseTo(0.01034, 5);
+    // R coxph(Surv(time, lost) ~ variety + strata(block), ties = "efron").
+    expect(Math.log(of("Cox")?.estimate ?? Number.NaN)).toBeCloseTo(-1.385094, 6);
+    expect(working?.otherDifferences.every((one) => one.takesPlantsAsIndependent)).toBe(true);
+    expect(working?.logRank.map(({ variety }) => variety)).toEqual(["Ash", "Carrow", "Thornlea"]);
   });
 
   it("says the same in words without --json", () => {
