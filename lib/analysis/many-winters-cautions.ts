@@ -22,6 +22,7 @@ export function manyWintersCautions({ lines, winters, kind, yields, odds }: Many
         code: "one-winter-twice",
         text: `${trials} trials of ${season} are put together first: they are one winter, not ${trials}.`,
       })),
+    ...aboutSowings(counting),
     ...aboutExtremes(counting),
     ...aboutChecks(new Set([...yields, ...odds].map((contrast) => contrast.reference))),
   ];
@@ -79,6 +80,17 @@ function aboutLeftOut(lines: WinterLine[]): Caution[] {
           },
         ]
       : []),
+  ];
+}
+
+function aboutSowings(counting: WinterLine[]): Caution[] {
+  const many = counting.filter((line) => line.trial.isOfManySowings);
+  if (many.length === 0) return [];
+  return [
+    {
+      code: "sowings-together",
+      text: `${seasonsOf(many)}: sown on several dates, which are taken together here; the trial’s own page tells them apart.`,
+    },
   ];
 }
 

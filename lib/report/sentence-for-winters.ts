@@ -57,7 +57,7 @@ const states: Record<WinterLine["state"], string> = {
 export function sentenceForWinter(line: WinterLine): string {
   const { trial, share, state, asOf } = line;
   if (state === "not planted")
-    return `${trial.season}: nothing has been recorded yet; planting out is on ${sayDay(trial.plantedOn, true)}.`;
+    return `${trial.season}: nothing has been recorded yet (planting out: ${sayDay(trial.plantedOn, true)}).`;
   if (!share || state === "no plants") return `${trial.season}: no plants to judge by.`;
   const day = asOf ? ` as of ${sayDay(asOf, true)}` : "";
   // The name stands over the page already: the season takes its place.

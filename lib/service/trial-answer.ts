@@ -115,6 +115,7 @@ function frameOf({ database }: House, trialId: string, record: TrialRecord): Tri
   const due = record.assessments.find((one) => one.name === record.decidingAssessment)?.dueOn;
   const whole = listCoverPlacings(database, trialId);
   const sorted = (kinds: (string | null)[]) => [...new Set(kinds.filter((kind) => kind !== null))].sort();
+  const levels = listMainLevels(database, trialId);
   const wholeNames = [...new Set(whole.map(({ name }) => name))];
   return {
     trialId,
@@ -130,7 +131,8 @@ function frameOf({ database }: House, trialId: string, record: TrialRecord): Tri
       latitude,
     ),
     coverKinds: sorted(whole.map(({ kind }) => kind)),
-    covered: listMainLevels(database, trialId)
+    isOfManySowings: levels.some(({ factor }) => factor === "sowing"),
+    covered: levels
       .filter(({ factor }) => factor === "cover")
       .map(({ coverName, coverKind }) => ({
         // As `trialRecord` names what a plot stood under, and the analysis a plot under nothing.

@@ -1,15 +1,17 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { inOneAct } from "@/db/open";
+import { createTrial } from "@/lib/service/create-trial";
 import { gardenView } from "@/lib/service/garden-view";
 import { recordVerdict } from "@/lib/service/record-verdict";
 import { seasonView } from "@/lib/service/season-view";
+import { startGarden } from "@/lib/service/start-garden";
 import { keptTrialAnswer, trialAnswer } from "@/lib/service/trial-answer";
 import { trialFindings } from "@/lib/service/trial-findings";
 import { varietyList, varietyProofs } from "@/lib/service/variety-list";
 import { type VarietyView, varietyView } from "@/lib/service/variety-view";
 import type { Day } from "@/lib/words/day";
 import { loadHazelClough } from "@/seed/hazel-clough";
-import { freshHouse, given, houseWithTrial, send, someFact } from "./fresh-house";
+import { freshHouse, given, houseWithTrial, send, someFact, someGarden, somePlan } from "./fresh-house";
 
 /** One garden for all tests of the demo: none of them writes, and the file is closed after the first. */
 async function loadedOnce() {
@@ -112,6 +114,38 @@ describe("the season's overview", () => {
       { variety: "Hollin", choice: "try once more" },
       { variety: "Carrow", choice: "grow again" },
     ]);
+  });
+});
+
+describe("many seasons", () => {
+  it("are folded past the newest ones, and each is one question away", () => {
+    const house = freshHouse();
+    given(startGarden(house, someGarden));
+    const years = Array.from({ length: 23 }, (_, place) => 2000 + place);
+    for (const year of years) {
+      const on = (monthDay: string, later = 0) => `${year + later}-${monthDay}`;
+      given(
+        createTrial(
+          house,
+          somePlan({
+            covers: [],
+            sownOn: on("08-20"),
+            plantedOn: on("09-20"),
+            assessments: [
+              { name: "took", dueOn: on("10-11") },
+              { name: "regrowth", dueOn: on("03-20", 1) },
+            ],
+            clearBy: on("05-01", 1),
+          }),
+        ),
+      );
+    }
+    const seasons = seasonView(house, null);
+    expect(seasons).toHaveLength(23);
+    expect(seasons.map(({ shown }) => shown?.length ?? 0)).toEqual([...Array(20).fill(1), 0, 0, 0]);
+    expect(seasons[22]).toMatchObject({ season: "2000/01", trials: 1, verdictsOwed: 1, shown: null });
+    expect(seasonView(house, "2000/01")[22].shown).toHaveLength(1);
+    expect(seasonView(house, "no season")).toEqual(seasons);
   });
 });
 

@@ -161,6 +161,11 @@ describe("a variety over winters", () => {
     }
   });
 
+  it("says that several sowing dates are taken together", () => {
+    const [found] = manyWinters("Hollin", [inWinter("2025/26", { trial: { isOfManySowings: true } })]);
+    expect(texts(found)).toContain("2025/26: sown on several dates, which are taken together here");
+  });
+
   it("keeps differences from unlike checks apart", () => {
     const other = inWinter("2026/27");
     const [found] = manyWinters("Hollin", [

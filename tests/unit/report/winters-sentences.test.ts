@@ -92,7 +92,7 @@ describe("a variety over winters in words", () => {
       "2025/26: no plants to judge by.",
     );
     expect(sentenceForWinter({ ...line, state: "not planted" })).toBe(
-      "2025/26: nothing has been recorded yet; planting out is on Sat 20 Sep 2025.",
+      "2025/26: nothing has been recorded yet (planting out: Sat 20 Sep 2025).",
     );
   });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Day } from "@/lib/words/day";
+import { addDays, type Day } from "@/lib/words/day";
 import { daysOfSeason, seasonOf, wentThroughWinter } from "@/lib/words/season";
 
 const day = (text: string) => text as Day;
@@ -19,6 +19,14 @@ describe("seasons from autumn to spring", () => {
     expect(daysOfSeason("2026/27", 54)).toEqual({ from: "2026-05-01", until: "2027-04-30" });
     expect(daysOfSeason("2026/27", -37)).toEqual({ from: "2026-11-01", until: "2027-10-31" });
     for (const name of ["2026/28", "26/27", "", "2026/27 or so"]) expect(daysOfSeason(name, 54)).toBeNull();
+  });
+
+  it("have every day in one of them and in no other", () => {
+    for (const latitude of [54.2, -37])
+      for (let at = day("2023-01-01"); at < "2027-01-01"; at = addDays(at, 1)) {
+        const days = daysOfSeason(seasonOf(at, latitude), latitude);
+        expect(days && days.from <= at && at <= days.until).toBe(true);
+      }
   });
 
   it("know what went through the middle of a winter", () => {
