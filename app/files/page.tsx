@@ -38,20 +38,22 @@ export default function FilesPage() {
         </p>
         <form action="/files/garden-package" method="get">
           <Licence files={files} />
-          <label className={form.tile}>
-            <input type="checkbox" name="place" value="exact" />
-            <span>
-              Tell exactly where the garden lies
-              <span className={form.tileMore}>otherwise to a tenth of a degree, some 10 km</span>
-            </span>
-          </label>
+          <div className={form.tiles}>
+            <label className={form.tile}>
+              <input type="checkbox" name="place" value="exact" />
+              <span>
+                Tell exactly where the garden lies
+                <span className={form.tileMore}>otherwise to a tenth of a degree, some 10 km</span>
+              </span>
+            </label>
+          </div>
           <div className={form.buttons}>
             <SendButton>Download the whole garden</SendButton>
           </div>
         </form>
-        <h3>One trial</h3>
-        {files.trials.length === 0 && <p>There is no trial yet.</p>}
-        {files.trials.length > 0 && (
+        <details>
+          <summary>One trial</summary>
+          {files.trials.length === 0 && <p>There is no trial yet.</p>}
           <ul className={styles.lines}>
             {files.trials.map(({ id, question, plantedOn }) => (
               <li key={id}>
@@ -64,13 +66,13 @@ export default function FilesPage() {
               </li>
             ))}
           </ul>
-        )}
-        {files.more && (
-          <p>
-            Older ones are taken out from their own page: <Link href="/trials">all trials</Link>.
-          </p>
-        )}
-        <p className={styles.soft}>The garden’s place is not in it.</p>
+          {files.more && (
+            <p>
+              Older ones are taken out from their own log: <Link href="/trials">all trials</Link>.
+            </p>
+          )}
+          <p className={styles.soft}>The garden’s place is not in it.</p>
+        </details>
         <details>
           <summary>One table</summary>
           <ul className={styles.many}>
