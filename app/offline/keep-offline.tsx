@@ -38,11 +38,11 @@ export function KeepOffline() {
       )}
       {trouble === "sign in" && (
         <p className={styles.line}>
-          Home does not know this phone, or its session has ended. What is recorded here stays here until you{" "}
-          <a className={styles.link} href={`/sign-in?to=${path}`}>
-            sign in
+          Home does not know this phone, or its session has ended. What is recorded here stays here until
+          somebody signs in.{" "}
+          <a className={styles.use} href={`/sign-in?to=${path}`}>
+            Sign in
           </a>
-          .
         </p>
       )}
       {newWaits && (

@@ -144,7 +144,7 @@ test("a phone is paired by a code, walks with no signal, is signed out at home w
   await desk.getByLabel("Passphrase").fill("moss kettle narrow lamp");
   await desk.getByRole("button", { name: "Keep the passphrase" }).click();
   await expect(desk.getByText("Has a passphrase.")).toBeVisible();
-  await page.getByRole("link", { name: "sign in", exact: true }).click();
+  await page.getByRole("link", { name: "Sign in", exact: true }).click();
   await page.getByLabel("Name").fill("ada");
   await page.getByLabel("Passphrase").fill("moss kettle narrow lamb");
   await page.getByRole("button", { name: "Sign in" }).click();
