@@ -2,8 +2,8 @@
 
 import { useState } from "react";
 import { draftWithdrawal } from "@/lib/sync/device/fact-draft";
+import { type Fact, isBedFact, sayBedFact } from "@/lib/words/bed-fact";
 import { sayDay } from "@/lib/words/day";
-import type { Observation } from "@/lib/words/observation";
 import { sayObservation } from "@/lib/words/say-observation";
 import styles from "./field.module.css";
 import { say } from "./said";
@@ -12,7 +12,7 @@ import { thisDevice } from "./use-device";
 import { type CauseWords, type Place, WriteAnew } from "./write-anew";
 
 /**
- * One fact in a plot's history, with who and when; one that counts can be corrected or withdrawn, and stays on the page,
+ * One fact in the history of a plot or bed, with who and when; one that counts can be corrected or withdrawn, and stays on the page,
  * struck through.
  */
 export function FactLine({
@@ -22,7 +22,7 @@ export function FactLine({
   places,
   causes,
 }: {
-  fact: Observation;
+  fact: Fact;
   state: "in force" | "corrected" | "withdrawn";
   /** Who puts it right; null while nobody is named, and then nothing can be. */
   by: string | null;
@@ -30,10 +30,9 @@ export function FactLine({
   causes: readonly CauseWords[];
 }) {
   const [doing, setDoing] = useState<"correct" | "withdraw" | null>(null);
-  const words = sayObservation(
-    fact,
-    (code) => causes.find((cause) => cause.code === code)?.words ?? code.replaceAll("-", " "),
-  );
+  const causeWords = (code: string) =>
+    causes.find((cause) => cause.code === code)?.words ?? code.replaceAll("-", " ");
+  const words = isBedFact(fact) ? sayBedFact(fact) : sayObservation(fact, causeWords);
   const mendable = by !== null && state === "in force" && fact.kind !== "withdrawn";
   const name = `${words}, ${sayDay(fact.seenOn)}`;
   return (
@@ -42,7 +41,7 @@ export function FactLine({
       {state !== "in force" && ` (${state})`}
       <br />
       {sayDay(fact.seenOn, true)}, {fact.by || "nobody named"}
-      {fact.note && fact.kind !== "note" && fact.kind !== "withdrawn" && `: “${fact.note}”`}
+      {fact.note && !["note", "condition", "withdrawn"].includes(fact.kind) && `: “${fact.note}”`}
       {mendable && doing === null && (
         <div className={styles.mends}>
           <TapButton manner="quiet" aria-label={`Put right: ${name}`} onTap={() => setDoing("correct")}>
@@ -68,7 +67,7 @@ export function FactLine({
   );
 }
 
-function Withdraw({ fact, by, onDone }: { fact: Observation; by: string; onDone: () => void }) {
+function Withdraw({ fact, by, onDone }: { fact: Fact; by: string; onDone: () => void }) {
   const [reason, setReason] = useState("");
   const [fault, setFault] = useState<string | null>(null);
   const id = `why-${fact.id}`;

@@ -2,7 +2,7 @@
 
 import { useId, useState } from "react";
 import type { Draft } from "@/lib/sync/device/fact-draft";
-import { type BedFactUnit, type Fact, isBedFact } from "@/lib/words/bed-fact";
+import { type BedFactUnit, coverStates, type Fact, isBedFact } from "@/lib/words/bed-fact";
 import { type Day, parseDay, sayDay } from "@/lib/words/day";
 import type { Fault } from "@/lib/words/fault";
 import { parseNumber } from "@/lib/words/number";
@@ -29,6 +29,8 @@ interface Written {
   placeId: string;
   amount: number | null;
   cause: string | null;
+  /** The name that a fact of a bed carries: what was picked, seen or done. */
+  what: string | null;
   seenOn: Day;
   note: string | null;
 }
@@ -49,7 +51,7 @@ function sayUnit(unit: ObservationUnit | BedFactUnit | null): string {
   return unit === "tenths-c" ? " in °C" : ` in ${unit}`;
 }
 
-function draftOf(fact: Fact, { placeId, cause, ...written }: Written): Draft {
+function draftOf(fact: Fact, { placeId, cause, what, ...written }: Written): Draft {
   const {
     id: _id,
     deviceId: _deviceId,
@@ -58,7 +60,7 @@ function draftOf(fact: Fact, { placeId, cause, ...written }: Written): Draft {
     clockSkewS: _skew,
     ...rest
   } = fact;
-  if (isBedFact(rest)) return { ...rest, ...written, bedId: placeId };
+  if (isBedFact(rest)) return { ...rest, ...written, what, bedId: placeId };
   return { ...rest, ...written, cause, plotId: placeId };
 }
 
@@ -87,6 +89,7 @@ export function WriteAnew({
   const [placeId, setPlaceId] = useState(ofBed ? fact.bedId : fact.plotId);
   const [amount, setAmount] = useState(sayAmount(fact));
   const [cause, setCause] = useState(factCause);
+  const [what, setWhat] = useState(ofBed ? fact.what : null);
   const [day, setDay] = useState(sayDay(fact.seenOn, true));
   const [note, setNote] = useState(fact.note ?? "");
   const [faults, setFaults] = useState<Fault[]>([]);
@@ -97,6 +100,9 @@ export function WriteAnew({
     const found: Fault[] = [];
     if (!places.some((known) => known.id === placeId))
       found.push({ place, found: `a ${place} that is not known here`, wanted: `a ${place} from the list` });
+    if (what?.trim() === "") found.push({ place: "name", found: "nothing", wanted: "what it is of" });
+    if ((fact.kind === "note" || fact.kind === "condition") && note.trim() === "")
+      found.push({ place: "note", found: "nothing", wanted: "in words" });
     const seenOn = parseDay(day, "day");
     if (!seenOn.ok) found.push(...seenOn.faults);
     const figure = readAmount(fact, amount);
@@ -106,6 +112,7 @@ export function WriteAnew({
     const draft = draftOf(fact, {
       placeId,
       cause,
+      what: what === null ? null : what.trim(),
       amount: figure.value,
       seenOn: seenOn.value,
       note: note.trim() === "" ? null : note.trim(),
@@ -164,6 +171,39 @@ export function WriteAnew({
             {causes.map((known) => (
               <option key={known.code} value={known.code}>
                 {known.words}
+              </option>
+            ))}
+          </select>
+        </>
+      )}
+      {ofBed && what !== null && fact.kind !== "cover" && (
+        <>
+          <label className={styles.label} htmlFor={`${id}-what`}>
+            What
+          </label>
+          <input
+            id={`${id}-what`}
+            className={styles.input}
+            maxLength={120}
+            value={what}
+            onChange={(event) => setWhat(event.target.value)}
+          />
+        </>
+      )}
+      {ofBed && what !== null && fact.kind === "cover" && (
+        <>
+          <label className={styles.label} htmlFor={`${id}-cover`}>
+            Cover
+          </label>
+          <select
+            id={`${id}-cover`}
+            className={styles.input}
+            value={what}
+            onChange={(event) => setWhat(event.target.value)}
+          >
+            {coverStates.map((state) => (
+              <option key={state} value={state}>
+                {state}
               </option>
             ))}
           </select>

@@ -16,10 +16,11 @@ import { sayDay } from "@/lib/words/day";
 import { parseTenthsC, sayTenthsC } from "@/lib/words/temperature";
 import type { Perform } from "./act";
 import bedStyles from "./bed.module.css";
+import { BedHistoryStep } from "./history-step";
 import { NoteStep } from "./note-step";
 
 /** What a sheet about a bed opens with. */
-export type BedMatter = "cover" | "lowest" | "done" | "pest" | "ready" | "note";
+export type BedMatter = "cover" | "lowest" | "done" | "pest" | "ready" | "note" | "history";
 
 /** Causes that are not seen walking about: no pest. */
 const noPests = [
@@ -47,6 +48,7 @@ const titles: Record<BedMatter, string> = {
   pest: "Pest seen",
   ready: "Ready to pick",
   note: "Condition or note",
+  history: "History",
 };
 
 /** One matter of a bed as a whole; each answer is one tap. */
@@ -118,6 +120,9 @@ export function BedFactSheet({
             <TapButton onTap={() => setStep("ready")}>Ready to pick</TapButton>
             <TapButton onTap={() => setStep("note")}>Condition or note</TapButton>
           </div>
+          <TapButton wide manner="quiet" onTap={() => setStep("history")}>
+            History, and putting right
+          </TapButton>
           {thisRound.length > 0 && (
             <>
               <h3>Said on this round</h3>
@@ -163,6 +168,7 @@ export function BedFactSheet({
           onName={(what) => tell(namedDraft(looking, bed.id, "ready", what))}
         />
       )}
+      {step === "history" && <BedHistoryStep pack={pack} bedId={bed.id} by={looking.by} />}
       {step === "note" && (
         <NoteStep onNote={(note) => tell(wordsDraft(looking, bed.id, "condition", note))} />
       )}

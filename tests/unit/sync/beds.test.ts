@@ -3,7 +3,7 @@ import { coverDraft, lowestDraft, treatmentDraft } from "@/lib/sync/device/bed-a
 import { bedViews } from "@/lib/sync/device/bed-view";
 import { completePack } from "@/lib/sync/device/complete-pack";
 import { draftWithdrawal } from "@/lib/sync/device/fact-draft";
-import { plotPast } from "@/lib/sync/device/plot-past";
+import { pastOfBed, pastOfPlot } from "@/lib/sync/device/past-facts";
 import { plotViews } from "@/lib/sync/device/plot-view";
 import { seenAtHome } from "@/lib/sync/device/refresh-pack";
 import { scaledSize } from "@/lib/sync/device/scale-picture";
@@ -71,9 +71,17 @@ test("the skew of the clock goes with every fact where it is known, and is left 
 
 test("a plot's history shows the latest first, with what was corrected", () => {
   const facts = [homeFact(1, {}), homeFact(2, { replaces: idOf(10_001), seenOn: "2026-12-02" as Day })];
-  expect(plotPast(pack([long], facts), [], "plot-1").map(({ fact, state }) => [fact.id, state])).toEqual([
+  expect(pastOfPlot(pack([long], facts), [], "plot-1").map(({ fact, state }) => [fact.id, state])).toEqual([
     [idOf(10_002), "in force"],
     [idOf(10_001), "corrected"],
+  ]);
+  const slip = made([
+    coverDraft(looking, "Long bed", "open"),
+    draftWithdrawal(made([coverDraft(looking, "Long bed", "open")])[0].fact, { ...looking, note: "a slip" }),
+  ]);
+  expect(pastOfBed(pack([long]), slip, "Long bed").map(({ state }) => state)).toEqual([
+    "withdrawn",
+    "in force",
   ]);
 });
 
