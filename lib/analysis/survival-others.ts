@@ -1,4 +1,5 @@
 import { analysisOfDeviance } from "@/lib/statistics/analysis-of-deviance";
+import { binomialMixedModel } from "@/lib/statistics/binomial-mixed-model";
 import { binomialModel } from "@/lib/statistics/binomial-model";
 import { cochranMantelHaenszel } from "@/lib/statistics/cochran-mantel-haenszel";
 import { coxRatio, coxRatios } from "@/lib/statistics/cox-ratios";
@@ -8,12 +9,13 @@ import { fisherExact } from "@/lib/statistics/fisher-exact";
 import { logRankRandomisation } from "@/lib/statistics/log-rank-randomisation";
 import { mantelHaenszelDifference } from "@/lib/statistics/mantel-haenszel-difference";
 import { mantelHaenszelOddsRatio } from "@/lib/statistics/mantel-haenszel-odds-ratio";
-import { differenceRow } from "@/lib/statistics/marginal-means";
+import { differenceRow, marginalDifferences } from "@/lib/statistics/marginal-means";
 import { miettinenNurminenDifference } from "@/lib/statistics/miettinen-nurminen-difference";
 import type { PlotCount } from "@/lib/statistics/plot-count";
 import { randomStream } from "@/lib/statistics/random-stream";
 import type { FollowedPlot } from "@/lib/statistics/standing-limits";
 import type { Stratum } from "@/lib/statistics/stratum";
+import { williamsWeights } from "@/lib/statistics/williams-weights";
 import type { Difference, OtherDifferences, SurvivalWorking } from "./finding";
 import { survivalLayout } from "./layout";
 import type { TrialRecord } from "./trial-record";
@@ -24,8 +26,8 @@ const mostCompared = 12;
 type Compared = Pick<Difference, "variety" | "reference">;
 
 /**
- * What methods that take every plant as independent would say of the differences: for whoever asks how far that matters.
- * None of them feeds a verdict. Empty where comparisons are many.
+ * What other methods would say of the differences, most of which take every plant as independent: for whoever asks how far
+ * that matters. None of them feeds a verdict. Empty where comparisons are many.
  */
 export function otherDifferences(
   record: TrialRecord,
@@ -46,21 +48,25 @@ export function otherDifferences(
   );
   const rows = { hits: held.map((count) => count.standing), setOut: held.map((count) => count.setOut) };
   const variables = [...terms, variety];
-  const firth = firthLogistic(
-    rows,
-    variables,
-    variables.map(({ name }) => [name]),
+  const each = variables.map(({ name }) => [name]);
+  const plots = factor(
+    "plot",
+    held.map((_, plot) => `${plot}`),
   );
+  const firth = firthLogistic(rows, variables, each);
+  const williams = williamsWeights(rows, variables, each).model;
+  const perPlot = binomialMixedModel(rows, variables, each, plots);
   const names = [...present];
   const cox = coxRatios(grouped(followed, names), names.length);
   const method = (
     name: string,
     scale: OtherDifferences["scale"],
     of: (one: Compared) => Omit<OtherDifferences["differences"][number], "variety" | "reference"> | null,
+    takesPlantsAsIndependent = true,
   ): OtherDifferences => ({
     method: name,
     scale,
-    takesPlantsAsIndependent: true,
+    takesPlantsAsIndependent,
     differences: told.map((one) => ({
       variety: one.variety,
       reference: one.reference,
@@ -92,6 +98,22 @@ export function otherDifferences(
       const { oddsRatio, low, high, p } = fisherExact(a, b, level);
       return { ...limitsOf({ estimate: oddsRatio, low, high }), p };
     }),
+    ...(
+      [
+        ["Williams’ beta-binomial weights", williams],
+        ["Logit model with a random plot", perPlot],
+      ] as const
+    ).map(([name, model]) =>
+      method(
+        name,
+        "odds ratio",
+        (one) => {
+          const [found] = marginalDifferences(model, "variety", [[one.variety, one.reference]], level);
+          return { ...limitsOf(found, raised), p: found.p };
+        },
+        false,
+      ),
+    ),
     method("Cox’s model (Efron)", "hazard ratio", (one) => {
       const found = coxRatio(cox, names.indexOf(one.variety), names.indexOf(one.reference), level);
       return found && { ...limitsOf(found, raised), p: found.p };

@@ -1,3 +1,4 @@
+import { agrestiCoullInterval } from "@/lib/statistics/agresti-coull-interval";
 import { clopperPearsonInterval } from "@/lib/statistics/clopper-pearson-interval";
 import { jeffreysInterval } from "@/lib/statistics/jeffreys-interval";
 import { newcombeDifference } from "@/lib/statistics/newcombe-difference";
@@ -278,6 +279,7 @@ function otherIntervals(counts: PlotCount[], level: number): OtherInterval[] {
     independent("Wilson", wilsonInterval),
     independent("Clopper–Pearson", clopperPearsonInterval),
     independent("Jeffreys", jeffreysInterval),
+    independent("Agresti–Coull", agrestiCoullInterval),
   ];
 }
 

@@ -38,15 +38,22 @@ export function survivalWorking(finding: Finding<Survival>): string[] {
           ? "A quasi-binomial model cannot tell the varieties apart: it leaves nothing to judge by."
           : `All varieties at once in a quasi-binomial model: F = ${sayDecimal(f, 2)} on ${df}, p = ${sayP(p)}.`,
       ),
-    ...otherDifferenceWords(working.otherDifferences),
+    ...otherDifferenceWords(
+      "if plants were independent, which they are not",
+      working.otherDifferences.filter((other) => other.takesPlantsAsIndependent),
+    ),
+    ...otherDifferenceWords(
+      "by other methods that allow for clumping",
+      working.otherDifferences.filter((other) => !other.takesPlantsAsIndependent),
+    ),
   ];
 }
 
 /** More sentences of one form than this are a table's; the JSON of the analysis has them all. */
 const mostSentences = 5;
 
-/** What methods would say that take plants as independent, a sentence a comparison. */
-function otherDifferenceWords(methods: Survival["working"]["otherDifferences"]): string[] {
+/** What other methods would say, a sentence a comparison. */
+function otherDifferenceWords(how: string, methods: Survival["working"]["otherDifferences"]): string[] {
   const figure = ({ scale }: (typeof methods)[number], value: number) =>
     scale === "difference" ? sayPoints(value) : sayDecimal(value, 2);
   if (methods.length === 0 || methods[0].differences.length > mostSentences) return [];
@@ -60,7 +67,8 @@ function otherDifferenceWords(methods: Survival["working"]["otherDifferences"]):
         `${method.method}, ${method.scale === "difference" ? "points" : method.scale}: ${figure(method, estimate)} (${from} to ${to})`,
       ];
     });
-    return `${variety} beside ${reference} if plants were independent, which they are not: ${told.join("; ")}.`;
+    if (told.length === 0) return `${variety} and ${reference} cannot be compared ${how}.`;
+    return `${variety} beside ${reference} ${how}: ${told.join("; ")}.`;
   });
 }
 

@@ -223,7 +223,7 @@ describe("the analysis of two files", () => {
     expect(of("Mantel–Haenszel (Sato)")?.p).toBeCloseTo(0.01034, 5);
     // R coxph(Surv(time, lost) ~ variety + strata(block), ties = "efron").
     expect(Math.log(of("Cox")?.estimate ?? Number.NaN)).toBeCloseTo(-1.385094, 6);
-    expect(working?.otherDifferences.every((one) => one.takesPlantsAsIndependent)).toBe(true);
+    expect(working?.otherDifferences.filter((one) => !one.takesPlantsAsIndependent)).toHaveLength(2);
     expect(working?.logRank.map(({ variety }) => variety)).toEqual(["Ash", "Carrow", "Thornlea"]);
   });
 
