@@ -184,7 +184,7 @@ function survivalCurves(points: readonly ReachPoint[], widthPx: number): Figure 
     id: "reach-survival",
     title: titles.survival,
     description:
-      "Over plants a plot, a line for every number of blocks; the plan as it stands is marked. The table holds the same figures.",
+      "Over numbers of plants in each plot, a line for every number of blocks; the plan as it stands is marked. The table holds the same figures.",
     widthPx,
     heightPx: bottomPx + 60 + legendLines(widthPx).length * 18,
     marks,
@@ -259,13 +259,13 @@ function yieldCurve(points: readonly ReachPoint[], widthPx: number): Figure | nu
   return {
     id: "reach-yield",
     title: titles.yield,
-    description: "Over numbers of blocks, with as many plants a plot as in this plan, which is marked.",
+    description: "Over numbers of blocks, with as many plants in each plot as in this plan, which is marked.",
     widthPx,
     heightPx: bottomPx + 60 + legendLines(widthPx).length * 18,
     marks,
     table: {
       caption:
-        "Yield in 100 less than the check’s that would show four times in five, with the plants a plot of this plan",
+        "Yield in 100 less than the check’s that would show four times in five, with as many plants in each plot as in this plan",
       columns: [
         { heading: "blocks", numeric: true },
         { heading: "in 100 less", numeric: true },

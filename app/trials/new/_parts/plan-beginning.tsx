@@ -226,7 +226,7 @@ export function PlanBeginning({
           <TextField
             {...field("sownOn")}
             label="When is it sown?"
-            hint="Empty: reckoned back from planting"
+            hint="Empty: reckoned back from planting, for a crop whose usual time is known"
             width="day"
           />
           <TextField

@@ -20,7 +20,7 @@ const words: Record<string, FieldWords> = {
   beds: { label: "Bed", ask: "Choose a bed, or enter a new one" },
   sownOn: {
     label: "Sowing date",
-    ask: "Enter the sowing date, such as 14 Aug 2027: how long this crop is raised is not known here",
+    ask: "Enter the sowing date, such as 14 Aug 2027",
   },
   plantedOn: { label: "Planting date", ask: "Enter the planting date, such as 18 Sep 2027" },
   design: { label: "How the plots are dealt", ask: "Choose how the plots are dealt" },
