@@ -37,7 +37,9 @@ test("an old spreadsheet with faults is mended, imported and seen on the trial's
   });
 
   await test.step("it is asked once which day its dates are", async () => {
-    await expect(page.getByRole("alert")).toContainText("Say which day 03/04/2027 is in this file.");
+    await expect(page.getByRole("alert", { name: "One thing to mend" })).toContainText(
+      "Say which day 03/04/2027 is in this file.",
+    );
     await expect(page.getByText("In this file, what is 03/04/2027?")).toBeVisible();
     await page.getByLabel("Sat 3 Apr 2027").check();
     await page.getByRole("button", { name: "Try it" }).click();

@@ -1,14 +1,20 @@
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { GET as lookRoute } from "@/app/api/import/look/route";
+import { POST as stage } from "@/app/api/import/route";
 import { listWeather } from "@/db/queries/list-weather";
 import { guessMapping } from "@/lib/records/column-mapping";
 import { importFields, type MappedKind } from "@/lib/records/import-fields";
 import { openTable } from "@/lib/records/open-table";
 import { checkHouse } from "@/lib/service/check-house";
-import type { House } from "@/lib/service/house";
-import type { ImportAnswer, ImportAsked } from "@/lib/service/import-asked";
+import { type House, shareHouse } from "@/lib/service/house";
+import { type ImportAnswer, type ImportAsked, ImportStopped } from "@/lib/service/import-asked";
 import { importTable } from "@/lib/service/import-table";
+import { importUnsent } from "@/lib/service/import-unsent";
+import { dropStaged, stagedFiles } from "@/lib/service/staged-files";
 import { startGarden } from "@/lib/service/start-garden";
 import { trialLog } from "@/lib/service/trial-log";
+import { unsentFile } from "@/lib/sync/device/unsent-file";
 import type { Day } from "@/lib/words/day";
 import { freshHouse, given, houseWithTrial, keptRecord, send, someFact, someGarden } from "./fresh-house";
 
@@ -208,5 +214,131 @@ describe("a list of varieties", () => {
       kind: "varieties",
     });
     expect(changed).toMatchObject({ added: 1, said: ["The packet’s claim changes for Thornlea."] });
+  });
+});
+
+describe("a phone's file of unsent facts", () => {
+  it("comes in as if the phone had sent it, with an answer for each", () => {
+    const { house, trial } = houseWithTrial();
+    const [plot] = trial.plots;
+    const facts = [
+      someFact(plot.id),
+      someFact(plot.id, { kind: "loss", cause: "slugs", amount: 1 }),
+      someFact("nowhere"),
+    ];
+    const entries = facts.map((fact, sequence) => ({ id: fact.id, state: "waiting", sequence, fact }));
+    const text = JSON.stringify(unsentFile(entries as never, house.now()));
+    const unsent = (content: string, isWriting = true) =>
+      importUnsent(house, fileOf("unsent.json", content), isWriting);
+    expect(unsent(text, false)).toMatchObject({ state: "ready", rows: 3 });
+    expect(unsent(text)).toMatchObject({
+      state: "done",
+      rows: 3,
+      added: 2,
+      already: 0,
+      replies: [
+        { what: "2 standing", by: "Ruth", answer: "recorded" },
+        { what: "One plant gone to slugs", answer: "recorded" },
+        { answer: "refused: plotId is nowhere; wanted: a plot of this garden" },
+      ],
+    });
+    expect(unsent(text)).toMatchObject({ added: 0, already: 2 });
+    expect(places(unsent("{}"))).toEqual([
+      "unsent.json:1:1 | a file of another kind | a file of facts that a phone saved",
+    ]);
+  });
+});
+
+describe("an import that is stopped", () => {
+  it("leaves nothing behind, while it is tried and while it is written", () => {
+    const { house, trialId, trial } = houseWithTrial();
+    const rows = Array.from(
+      { length: 600 },
+      (_, row) => `2026-11-21,${trial.plots[0].code},harvest,${row}`,
+    );
+    const file = fileOf("o.csv", ["seen_on,plot,kind,amount", ...rows].join("\n"));
+    const columns = ["seen_on", "plot", "kind", "amount"].map((name, column) => [name, { column }]);
+    const asked: Asked = {
+      kind: "observations",
+      trialId,
+      mapping: Object.fromEntries(columns),
+      dayOrder: null,
+      skipBlank: false,
+      trial: { question: "", crop: "", check: "" },
+    };
+    const before = keptRecord(house.database);
+    for (const after of [1, 5]) {
+      let asks = 0;
+      const isStopped = () => {
+        asks += 1;
+        return asks > after;
+      };
+      expect(() => importTable(house, asked, file, { isWriting: true, steps: { isStopped } })).toThrow(
+        ImportStopped,
+      );
+      expect(keptRecord(house.database)).toEqual(before);
+    }
+    expect(importTable(house, asked, file, { isWriting: true, steps: going })).toMatchObject({
+      added: 2_000,
+    });
+  });
+});
+
+describe("files on their way in", () => {
+  const post = async (query: string, body: string) => {
+    const url = `http://127.0.0.1:3000/api/import?${query}`;
+    const answer = await stage(new Request(url, { method: "POST", body }));
+    return { status: answer.status, body: await answer.json() };
+  };
+
+  it("wait beside the garden's file under a name of ours, whatever theirs is", async () => {
+    const house = gardenHouse();
+    shareHouse(house);
+    const first = await post("name=..%2F..%2Fplots.csv", "plot,variety\n");
+    expect(first).toMatchObject({ status: 200, body: { bytes: 13 } });
+    const { set } = first.body;
+    expect(await post(`name=weather.csv&set=${set}`, "day,min_c\n")).toMatchObject({
+      status: 200,
+      body: { set },
+    });
+    const staged = stagedFiles(house, set);
+    expect(staged.map(({ name }) => name)).toEqual(["plots.csv", "weather.csv"]);
+    expect(staged.every(({ path }) => path.startsWith(join(house.dataFolder, "imports", set)))).toBe(true);
+    expect((await post("name=x.csv&set=..%2F..", "x")).status).toBe(413);
+    expect(stagedFiles(house, "../../etc")).toEqual([]);
+    for (let count = 2; count < 20; count += 1) await post(`name=${count}.csv&set=${set}`, "a,b\n");
+    expect(await post(`name=more.csv&set=${set}`, "a,b\n")).toMatchObject({
+      status: 413,
+      body: { faults: [{ found: "21 files", wanted: "at most 20 at once" }] },
+    });
+    dropStaged(house, set);
+    expect(stagedFiles(house, set)).toEqual([]);
+  });
+
+  it("are looked at, and a mapping that was used is offered again for columns of the same names", async () => {
+    const { house, trialId, trial } = houseWithTrial();
+    shareHouse(house);
+    const text = `Date,Plot,Gathered\n2026-11-21,${trial.plots[0].code},450\n`;
+    const look = async () => {
+      const { body } = await post("name=p.csv", text);
+      const url = `http://127.0.0.1:3000/api/import/look?set=${body.set}&kind=observations`;
+      return (await lookRoute(new Request(url)).json()).table;
+    };
+    expect(await look()).toMatchObject({
+      columns: ["Date", "Plot", "Gathered"],
+      rows: [["2026-11-21", trial.plots[0].code, "450"]],
+      mapping: { seen_on: { column: 0 }, plot: { column: 1 } },
+      isRemembered: false,
+    });
+    const mapping = {
+      seen_on: { column: 0 },
+      plot: { column: 1 },
+      amount: { column: 2 },
+      kind: { same: "harvest" },
+    };
+    expect(take(house, "p.csv", text, { kind: "observations", trialId, mapping })).toMatchObject({
+      added: 1,
+    });
+    expect(await look()).toMatchObject({ mapping, isRemembered: true });
   });
 });
