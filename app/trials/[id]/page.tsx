@@ -8,7 +8,7 @@ import { openHouse } from "@/lib/service/house";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
 import { sayDay } from "@/lib/words/day";
 import { sayLengthMm } from "@/lib/words/length";
-import { type Design, designWords, type Rule } from "@/lib/words/trial";
+import { type Design, designWords, type PathSide, type Rule } from "@/lib/words/trial";
 import { ForgetDraft } from "../new/_parts/forget-draft";
 import { sayRule } from "./_parts/say-rule";
 
@@ -187,7 +187,14 @@ function plotWords(trial: TrialView): string {
     trial.gradient === null
       ? ""
       : ` Blocks lie one after another ${trial.gradient === "along" ? "along" : "across"} the bed, the way the ground changes.`;
-  return `${each[design]} × ${plantsPerPlot} plants a plot are ${plots.length} plots and ${plots.length * plantsPerPlot} plants, ${sayLengthMm(trial.betweenPlantsMm)} apart in rows ${sayLengthMm(trial.betweenRowsMm)} apart; dealt ${designWords[design]}.${guards}${way}`;
+  const paths: Record<PathSide, string> = {
+    left: "",
+    right: " The path runs at the right hand.",
+    between: " The path runs between the two beds.",
+  };
+  const path = paths[trial.pathSide];
+  const pots = trial.beds.some((bed) => bed.potMm !== null) ? " Each plot is a pot." : "";
+  return `${each[design]} × ${plantsPerPlot} plants a plot are ${plots.length} plots and ${plots.length * plantsPerPlot} plants, ${sayLengthMm(trial.betweenPlantsMm)} apart in rows ${sayLengthMm(trial.betweenRowsMm)} apart; dealt ${designWords[design]}.${guards}${way}${path}${pots}`;
 }
 
 function levelDays({ levels }: TrialView): string {
