@@ -86,6 +86,9 @@ export function gated(door: Door, pages: () => Pages, nowMs = () => performance.
     if (!within) return stop(429, "Too many requests at once; wait a few seconds.", 5);
 
     let asked: Record<string, string> = loopbackAsked;
+    // Browsers send a phone's token to the encrypted door only: this is the framework, asking itself for a phone.
+    if (!door.session && cookieToken(headers.cookie) !== null)
+      return stop(403, "A phone is answered at its own door.");
     if (door.session) {
       const path = plainPath(url);
       if (path === null) return stop(400, "This address cannot be read.");

@@ -169,6 +169,9 @@ async function start(options: { dev: boolean; demo: boolean; phone: boolean }): 
     // Closed before it is ready and while a copy is put back.
     return house?.database.$client.open ? sessionOf(house, token) : undefined;
   };
+  // After an action from a phone the framework fetches the next page from itself. It cannot do so through the encrypted
+  // door, and is sent away at this one; the phone then asks for the page on its own.
+  if (phone) process.env.__NEXT_PRIVATE_ORIGIN = `http://${address}:${bound}`;
   phone?.answerBy(
     gated({ scheme: "https", hosts: phone.hosts, dev, stopping: stopping.signal, session }, () => pages),
   );

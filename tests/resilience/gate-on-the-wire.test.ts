@@ -103,6 +103,12 @@ describe("the gate on the wire", () => {
 
   it.each([
     ["another name", { headers: { Host: "evil.example" } }, 421],
+    [
+      "what the framework asks itself for a phone",
+      { headers: { Cookie: `__Host-proving-bed=${"p".repeat(43)}`, RSC: "1" } },
+      403,
+    ],
+    ["an action that is handed on", { headers: { "X-Action-Forwarded": "1" } }, 403],
     ["a change from nowhere", { method: "POST", body: "{}" }, 403],
     [
       "a change from another site",
