@@ -19,6 +19,7 @@ import { mustardThisWinterPlan, mustardThisWinterSeason } from "./mustard-this-w
 import { type Notebook, notebook, onEvening } from "./notebook";
 import { recordSeason, type Season } from "./season";
 import truth from "./truth.json";
+import { loadWinterWeather } from "./winter-weather";
 
 const on = (day: string) => day as Day;
 
@@ -204,4 +205,5 @@ export function loadHazelClough(house: House): void {
   const second = plan(house, on("2026-08-16"), mustardThisWinterPlan);
   walk(house, book, second, mustardThisWinterSeason, "mustard-this-winter", 5);
   plan(house, on("2026-11-20"), beansNextSpringPlan);
+  loadWinterWeather(house);
 }

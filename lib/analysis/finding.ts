@@ -210,6 +210,8 @@ export interface StandingCurve {
   steps: { day: Day; atRisk: number; standing: number; low: number | null; high: number | null }[];
   /** Mean days standing from the first day to the last; null where plants were not watched that long. */
   meanDays: number | null;
+  /** The day by which half of the plants were seen to be lost; null where more than half stood throughout. */
+  halfLostOn: Day | null;
   /** Where plots were looked at on different days: stretches that hold losses, which the record cannot date any closer. */
   stretches: { from: Day; to: Day; before: number; after: number }[];
 }
@@ -338,6 +340,8 @@ export interface PlotResidual {
   variety: string;
   fitted: number;
   residual: number;
+  /** How far the plot decides its own fit, 0 to 1. */
+  leverage: number;
   /** Residual over its own standard error; null where the plot decides its own fit. */
   studentised: number | null;
   /** Where a normal residual of this rank would lie, (rank − 3/8)/(n + 1/4); null beside a null studentised one. */

@@ -157,6 +157,7 @@ export function residualsOf(model: LinearModel, plots: ModelPlot[]): PlotResidua
     variety: plot.variety,
     fitted: model.fitted[place],
     residual: model.residuals[place],
+    leverage: model.leverages[place],
     studentised: studentised[place],
     normalScore: scores[place],
   }));

@@ -14,9 +14,13 @@ interface Panel {
   guide: "level" | "diagonal";
 }
 
+/** Leverages that differ less than this are those of a layout with every plot in place, and say nothing. */
+const leastSpreadOfLeverage = 0.02;
+
 /**
- * The two drawings by which a model's residuals are judged: against what was fitted (a funnel means that the spread
- * grows with the yield) and against normal scores (a bend means long tails). Plots beyond ±2 carry their code.
+ * The drawings by which a model's residuals are judged: against what was fitted (a funnel means that the spread grows
+ * with the yield), against normal scores (a bend means long tails) and, where plots differ in it, against leverage (a
+ * plot far to the right with a large residual pulls the fit to itself). Plots beyond ±2 carry their code.
  */
 export function residualFigure(
   residuals: PlotResidual[],
@@ -42,6 +46,14 @@ export function residualFigure(
       guide: "diagonal",
     },
   ];
+  const leverages = usable.map((plot) => plot.leverage);
+  if (Math.max(...leverages) - Math.min(...leverages) > leastSpreadOfLeverage)
+    panels.push({
+      title: "Residual against leverage",
+      xTitle: "leverage, 0 to 1",
+      points: usable.map((plot) => ({ x: plot.leverage, y: plot.studentised, label: plot.plot })),
+      guide: "level",
+    });
   const across = widthPx >= 520 ? 2 : 1;
   const axisPx = 40;
   const panelPx = widthPx / across;
@@ -70,6 +82,7 @@ export function residualFigure(
         { heading: `fitted, ${request.unit}`, numeric: true },
         { heading: "residual", numeric: true },
         { heading: "studentised", numeric: true },
+        { heading: "leverage", numeric: true },
       ],
       rows: residuals.map((plot) => [
         plot.plot,
@@ -77,6 +90,7 @@ export function residualFigure(
         sayRounded(plot.fitted, spread),
         sayRounded(plot.residual, spread),
         plot.studentised === null ? "–" : sayDecimal(plot.studentised, 2),
+        sayDecimal(plot.leverage, 2),
       ]),
     },
   };

@@ -11,6 +11,9 @@ function monthName(day: Day): string {
   return monthNames[Number(day.slice(5, 7)) - 1];
 }
 
+/** Tenths of a degree Celsius below which a frost is drawn long. */
+const hardFrostDeciC = -50;
+
 type Step = StandingCurve["steps"][number];
 
 /** The corners of a stepped line: a value holds from its day until the next. */
@@ -35,7 +38,7 @@ function corners(
  */
 export function standingFigure(
   finding: Finding<StandingCurve[]>,
-  request: { check: string | null; widthPx: number },
+  request: { check: string | null; frosts?: { day: Day; minDeciC: number }[]; widthPx: number },
 ): Figure | null {
   const curves = finding.value.filter((curve) => curve.steps.length > 0);
   if (curves.length === 0) return null;
@@ -50,6 +53,7 @@ export function standingFigure(
   const rowPx = plotHeightPx + 92;
   const check = curves.find((curve) => curve.variety === request.check);
   const marks: Mark[] = [];
+  const frosts = (request.frosts ?? []).filter((night) => night.day > firstDay && night.day <= lastDay);
 
   curves.forEach((curve, position) => {
     const column = position % columns;
@@ -109,6 +113,15 @@ export function standingFigure(
           },
         ),
       );
+    for (const night of frosts) {
+      const isHard = night.minDeciC < hardFrostDeciC;
+      marks.push(
+        line([x(night.day), bottom], [x(night.day), bottom - (isHard ? 14 : 6)], {
+          tone: "blue",
+          weight: isHard ? 1.6 : 0.8,
+        }),
+      );
+    }
     for (const step of curve.steps)
       marks.push(line([x(step.day), bottom], [x(step.day), bottom + 5], { tone: "ink" }));
     let freeFromPx = left - 1;
@@ -139,6 +152,7 @@ export function standingFigure(
   const foot = [
     "beneath: plants still watched",
     "short marks: walkabouts",
+    frosts.length > 0 ? "marks upwards: nights below 0 °C, long ones below −5 °C" : null,
     curves.some((curve) => curve.stretches.length > 0) ? "dotted boxes: lost between these days" : null,
     check ? `dashed: ${check.variety}, the check` : null,
   ].filter((words) => words !== null);

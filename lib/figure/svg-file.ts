@@ -1,5 +1,9 @@
 import type { Figure } from "./figure";
+import { text } from "./marks";
 import { type SvgElement, svgElements } from "./svg-elements";
+
+/** Room above the drawing for its title, which on a page is the caption. */
+const titlePx = 32;
 
 /**
  * A figure as an SVG file that stands alone: daylight colours, paper behind, the type in it, its title and description
@@ -8,7 +12,7 @@ import { type SvgElement, svgElements } from "./svg-elements";
  * @param fontBase64 the type as WOFF2; letters fall back to whatever is there where a program reads none from a file
  */
 export function svgFile(figure: Figure, fontBase64: string): string {
-  const height = Math.ceil(figure.heightPx);
+  const height = Math.ceil(figure.heightPx) + titlePx;
   const family = "Atkinson Hyperlegible Next";
   const head = [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${figure.widthPx} ${height}" width="${figure.widthPx}" height="${height}" role="img">`,
@@ -17,7 +21,15 @@ export function svgFile(figure: Figure, fontBase64: string): string {
     `<style>@font-face{font-family:"${family}";font-weight:200 800;src:url(data:font/woff2;base64,${fontBase64}) format("woff2")}text{font-family:"${family}",Verdana,"DejaVu Sans",sans-serif;font-variant-numeric:tabular-nums}</style>`,
     '<rect width="100%" height="100%" fill="var(--paper, #FCFBF7)"/>',
   ];
-  const drawn = [...head, ...svgElements(figure).map(written), "</svg>"].join("\n");
+  const title = text(0, 20, figure.title, { bold: true });
+  const drawn = [
+    ...head,
+    ...svgElements({ ...figure, marks: [title] }).map(written),
+    `<g transform="translate(0 ${titlePx})">`,
+    ...svgElements(figure).map(written),
+    "</g>",
+    "</svg>",
+  ].join("\n");
   // Outside the page its variables say nothing: the value behind each is the daylight one.
   return `${drawn.replaceAll(/var\(--[a-z-]+, (#[0-9A-F]{6})\)/g, "$1")}\n`;
 }

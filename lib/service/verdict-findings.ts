@@ -15,8 +15,11 @@ const spreadScale = 1;
 /** Findings to decide by: each proposal with the winters before this one beside it. */
 export interface VerdictFindings {
   findings: TrialFindings;
-  /** How likely each variety comes to the survival floor in another winter; null where there is nothing to say it from. */
-  anotherWinter: Map<string, number | null>;
+  /**
+   * How likely a variety comes to the survival floor in another winter; null where there is nothing to say it from.
+   * Worked out when asked: it takes about a tenth of a second.
+   */
+  anotherWinter(variety: string): number | null;
 }
 
 /**
@@ -26,25 +29,30 @@ export interface VerdictFindings {
 export function verdictFindings(house: House, trialId: string): VerdictFindings | null {
   const findings = trialFindings(house, trialId);
   if (!findings) return null;
-  const anotherWinter = new Map<string, number | null>();
-  if (!findings.proposals) return { findings, anotherWinter };
+  const { proposals } = findings;
+  if (!proposals) return { findings, anotherWinter: () => null };
   const told = trialAnswerNow(house, trialId)?.varieties ?? [];
-  const sureness = findings.proposals.level;
-  const proposals = findings.proposals.value.map((proposal) => {
-    const own = told.find((one) => one.variety === proposal.variety);
-    const winters = own ? earlierWinters(house, trialId, own) : [];
-    const floor = proposal.floors.find(({ of }) => of === "survival")?.floor ?? null;
-    const now = own && own.shares.length === 1 ? winterOf(own.shares[0], own.trial.season) : null;
-    const all = now ? [...winters, now] : [];
-    anotherWinter.set(
-      proposal.variety,
-      floor === null || floor <= 0 || floor >= 1 || all.length === 0
-        ? null
-        : (keptPooledSurvival(all, spreadScale, floor, 0.95).atLeastFloor?.another ?? null),
-    );
-    return proposalOverWinters(proposal, winters, sureness);
-  });
-  return { findings: { ...findings, proposals: { ...findings.proposals, value: proposals } }, anotherWinter };
+  const wintersOf = (variety: string) => {
+    const own = told.find((one) => one.variety === variety);
+    return own ? earlierWinters(house, trialId, own) : [];
+  };
+  const value = proposals.value.map((proposal) =>
+    proposalOverWinters(proposal, wintersOf(proposal.variety), proposals.level),
+  );
+  return {
+    findings: { ...findings, proposals: { ...proposals, value } },
+    anotherWinter(variety) {
+      const own = told.find((one) => one.variety === variety);
+      const now = own && own.shares.length === 1 ? winterOf(own.shares[0], own.trial.season) : null;
+      const floors = value.find((one) => one.variety === variety)?.floors ?? [];
+      const floor = floors.find(({ of }) => of === "survival")?.floor ?? null;
+      if (!now || floor === null || floor <= 0 || floor >= 1) return null;
+      return (
+        keptPooledSurvival([...wintersOf(variety), now], spreadScale, floor, 0.95).atLeastFloor?.another ??
+        null
+      );
+    },
+  };
 }
 
 function winterOf({ share, tested }: WinterShare, season: string): EarlierWinter | null {

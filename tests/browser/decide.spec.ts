@@ -81,6 +81,36 @@ test("an earlier day and another measure of yield are one choice away and stay i
   await expect(page.getByText(/g a square metre over/).first()).toBeVisible();
 });
 
+test("a plot can be left out to see what the answer becomes, which is said before all else", async ({
+  page,
+}) => {
+  await openTrial(page, "Results");
+  await page.getByLabel("Plots").selectOption({ label: "without A1, Tansy Mill" });
+  await page.getByRole("button", { name: "Show" }).click();
+  await expect(page).toHaveURL(/without=A1/);
+  await expect(page.getByText("Plot A1 (Tansy Mill) is left out.")).toBeVisible();
+  await expect(page.getByText(/^As of .*Tansy Mill and Thornlea stood clearly worse/)).toBeVisible();
+  await expectClean(page);
+  await page.getByRole("link", { name: "Back to the whole trial" }).click();
+  await expect(page).not.toHaveURL(/without/);
+});
+
+test("figures and the R script come as files that stand alone", async ({ page, request }) => {
+  await openTrial(page, "Results");
+  const read = async (name: RegExp) => {
+    const address = await page.getByRole("link", { name }).first().getAttribute("href");
+    return (await request.get(address ?? "")).text();
+  };
+  const drawing = await read(/^Standing from .* as a drawing, SVG/);
+  expect(drawing).toContain("<title>Standing from");
+  expect(drawing).toContain("data:font/woff2;base64,");
+  expect(drawing).not.toContain("var(");
+  expect(await read(/^The R script/)).toContain("plots <- data.frame(");
+  const saved = page.waitForEvent("download");
+  await page.getByRole("button", { name: /^Standing from .* as a picture, PNG/ }).click();
+  expect((await saved).suggestedFilename()).toMatch(/^Standing-from-.*\.png$/);
+});
+
 test("harvest over time can be explored by keyboard, and its figures are there without it", async ({
   page,
 }) => {
@@ -100,7 +130,9 @@ test("a verdict is a person's: nothing is chosen beforehand, what is missing is 
   await openTrial(page, "Verdict");
   await expectClean(page);
   const pennick = page.getByRole("region", { name: "Pennick" });
-  await expect(pennick.getByText(/^Pennick: the rule proposes/)).toBeVisible();
+  await expect(
+    pennick.getByText(/^Pennick: the rule proposes “try once more”.*first winter here/),
+  ).toBeVisible();
   await expect(pennick.getByRole("radio", { checked: true })).toHaveCount(0);
   const why = "Tough leaves in March <b>but</b> it kept going.";
   await pennick.getByLabel("Why?").fill(why);

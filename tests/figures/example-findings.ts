@@ -102,6 +102,7 @@ function exampleCurve(variety: string, standing: number[]): StandingCurve {
   return {
     variety,
     meanDays: 150,
+    halfLostOn: null,
     stretches:
       variety === "Thornlea"
         ? [{ from: "2026-11-01" as Day, to: "2026-12-13" as Day, before: 0.75, after: 0.25 }]
@@ -201,6 +202,7 @@ export const exampleResiduals: PlotResidual[] = [
   residual: studentised * 14,
   studentised,
   normalScore: -1.7 + (position * 3.4) / 13,
+  leverage: 0.3 + (position % 3) * 0.1,
 }));
 
 export const exampleSplit: Finding<Survival> = {

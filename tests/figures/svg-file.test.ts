@@ -24,7 +24,7 @@ describe("a figure as a file", () => {
     expect(file).not.toContain("var(");
     expect(file).toContain('<rect width="100%" height="100%" fill="#FCFBF7"/>');
     expect(file).toContain("src:url(data:font/woff2;base64,AAAA)");
-    expect(file).toContain('viewBox="0 0 100 40"');
+    expect(file).toContain('viewBox="0 0 100 72"');
   });
 
   it("draws every mark, with the patterns it needs", () => {

@@ -7,6 +7,7 @@ import { survivalDifferenceFigure } from "@/lib/figure/survival-difference-figur
 import { survivalFigure } from "@/lib/figure/survival-figure";
 import { yieldDifferenceFigure } from "@/lib/figure/yield-difference-figure";
 import { yieldFigure } from "@/lib/figure/yield-figure";
+import type { ColdNights } from "@/lib/service/cold-nights";
 import type { trialFindings } from "@/lib/service/trial-findings";
 import type { TrialView } from "@/lib/service/trial-view";
 import { addressOf, type ResultsAsked } from "./asked";
@@ -32,7 +33,12 @@ export interface Drawings {
 const nothing: Draw = () => null;
 
 /** The figures that a trial's findings give; what there is nothing to draw of draws nothing. */
-export function drawingsOf(trial: TrialView, findings: Findings, asked: ResultsAsked): Drawings {
+export function drawingsOf(
+  trial: TrialView,
+  findings: Findings,
+  asked: ResultsAsked,
+  cold: ColdNights | null,
+): Drawings {
   const { survival, took, wintered, losses, standing, yield: harvest } = findings;
   const { check } = findings.trial;
   const floor = trial.rule?.survivalFloor ?? null;
@@ -44,7 +50,9 @@ export function drawingsOf(trial: TrialView, findings: Findings, asked: ResultsA
     differences: survival ? (widthPx) => survivalDifferenceFigure(survival, { widthPx }) : nothing,
     main: survival ? (widthPx) => mainFigure(survival, { under: asked.under, widthPx }) : nothing,
     losses: survival && losses ? (widthPx) => lossFigure(losses, survival, { widthPx }) : nothing,
-    standing: standing ? (widthPx) => standingFigure(standing, { check, widthPx }) : nothing,
+    standing: standing
+      ? (widthPx) => standingFigure(standing, { check, frosts: cold?.frosts, widthPx })
+      : nothing,
     yield: harvest ? (widthPx) => yieldFigure(harvest, { check, widthPx }) : nothing,
     yieldDifferences: harvest ? (widthPx) => yieldDifferenceFigure(harvest, { widthPx }) : nothing,
     residuals: harvest

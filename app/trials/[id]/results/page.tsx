@@ -10,6 +10,7 @@ import { FigureWithTable } from "@/app/_ui/figure";
 import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
 import { Working } from "@/app/_ui/working";
+import { coldRows } from "@/lib/report/cold-rows";
 import { headline } from "@/lib/report/headline";
 import { lossRows } from "@/lib/report/loss-rows";
 import { sentenceForDifference } from "@/lib/report/sentence-for-difference";
@@ -17,6 +18,7 @@ import { sentenceForLosses } from "@/lib/report/sentence-for-losses";
 import { sentenceForStillToCome, sentenceForTest } from "@/lib/report/sentence-for-test";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import { meanDaysRows, stretchRows } from "@/lib/report/standing-rows";
+import { type ColdNights, coldNights } from "@/lib/service/cold-nights";
 import { openHouse } from "@/lib/service/house";
 import { trialFindings } from "@/lib/service/trial-findings";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
@@ -56,7 +58,8 @@ export default async function ResultsPage({
   );
   const findings = trialFindings(house, id, question);
   if (!findings) notFound();
-  const drawings = drawingsOf(trial, findings, question);
+  const cold = coldNights(house, findings);
+  const drawings = drawingsOf(trial, findings, question, cold);
   const files = figureFiles(id, question);
   return (
     <>
@@ -82,7 +85,7 @@ export default async function ResultsPage({
       />
       <MainResults findings={findings} under={question.under ?? null} draw={drawings.main} files={files} />
       <Losses findings={findings} draw={drawings.losses} files={files} />
-      <OverTime findings={findings} draw={drawings.standing} files={files} />
+      <OverTime findings={findings} cold={cold} draw={drawings.standing} files={files} />
       <YieldResults trialId={id} findings={findings} question={question} drawings={drawings} files={files} />
       <TraitResults findings={findings} />
       <BedResults findings={findings} draws={drawings.beds} files={files} />
@@ -300,11 +303,12 @@ function Losses({ findings, draw, files }: Shown) {
   );
 }
 
-function OverTime({ findings, draw, files }: Shown) {
+function OverTime({ findings, cold, draw, files }: Shown & { cold: ColdNights | null }) {
   const { standing } = findings;
   if (!standing) return null;
   const mean = meanDaysRows(standing.value);
   const stretches = stretchRows(standing.value);
+  const frosts = cold && coldRows(cold.betweenLooks);
   return (
     <Section title="Standing over time">
       <p>
@@ -312,6 +316,16 @@ function OverTime({ findings, draw, files }: Shown) {
         the numbers beneath are the plants still watched.
       </p>
       <FigureWithTable draw={draw} files={files} />
+      {frosts &&
+        (frosts.rows.length === 0 ? (
+          <p>No night outside fell below 0 °C in that time.</p>
+        ) : (
+          <DataTable
+            caption="Frost outside between walkabouts; under a cover it may have been milder, or not"
+            columns={frosts.headings.map((heading, place) => ({ heading, numeric: place > 1 }))}
+            rows={frosts.rows}
+          />
+        ))}
       <Working>
         <p>
           A loss counts on the day on which it was seen. Limits at each walkabout are made as those of the

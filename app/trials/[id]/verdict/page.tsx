@@ -80,7 +80,7 @@ export default async function VerdictPage({ params }: { params: Promise<{ id: st
           trialId={id}
           entry={entry}
           findings={findings}
-          anotherWinter={anotherWinter.get(entry.variety) ?? null}
+          anotherWinter={anotherWinter(entry.variety)}
           verdicts={verdicts.filter((verdict) => verdict.entryId === entry.id)}
         />
       ))}

@@ -1,4 +1,5 @@
 import { svgFile } from "@/lib/figure/svg-file";
+import { coldNights } from "@/lib/service/cold-nights";
 import { figureType } from "@/lib/service/figure-type";
 import { openHouse } from "@/lib/service/house";
 import { trialFindings } from "@/lib/service/trial-findings";
@@ -23,7 +24,7 @@ export async function GET(
   const findings = trialFindings(house, id, asked);
   const figure =
     trial && findings
-      ? Object.values(drawingsOf(trial, findings, asked))
+      ? Object.values(drawingsOf(trial, findings, asked, coldNights(house, findings)))
           .flat()
           .map((draw) => draw(widthPx))
           .find((drawn) => drawn?.id === name)
