@@ -1,8 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { manyWinters, proofs } from "@/lib/analysis/many-winters";
+import { manyWinters as manyWintersAfresh, proofs as proofsAfresh } from "@/lib/analysis/many-winters";
+import type { VarietyInTrial } from "@/lib/analysis/variety-in-trial";
+import { keptPooledSurvival } from "@/lib/service/kept-pooled-survival";
 import { pooledContrast } from "@/lib/statistics/pooled-contrast";
 import { pooledSurvival } from "@/lib/statistics/pooled-survival";
 import { inWinter } from "./invented-winters";
+
+/** Pooled once for the same winters. */
+const pool = { pool: keptPooledSurvival };
+const manyWinters = (variety: string, trials: VarietyInTrial[]) => manyWintersAfresh(variety, trials, pool);
+const proofs = (variety: string, trials: VarietyInTrial[]) => proofsAfresh(variety, trials, pool);
 
 const texts = (of: { cautions: { text: string }[] }) => of.cautions.map((one) => one.text).join(" ");
 
@@ -11,6 +18,7 @@ describe("a variety over winters", () => {
     const [found] = manyWinters("Hollin", [inWinter("2025/26", { estimate: 0.75 })]);
     expect(found.value.proof).toMatchObject({ winters: 1, share: { estimate: 0.75, low: 0.55, high: 0.9 } });
     expect([found.plants, found.plots, found.asOf]).toEqual([24, 4, "2026-03-28"]);
+    expect(manyWintersAfresh("Hollin", [inWinter("2025/26", { estimate: 0.75 })])).toEqual([found]);
     const alone = pooledSurvival([{ standing: 12, effectivePlants: 16 }], 1, 0.6, 0.95);
     expect(found.value.survival?.pooled).toEqual({
       scale: 1,
