@@ -212,6 +212,8 @@ export interface StandingCurve {
   meanDays: number | null;
   /** The day by which half of the plants were seen to be lost; null where more than half stood throughout. */
   halfLostOn: Day | null;
+  /** The day by which half of the plants were seen to be lost; null where more than half stood throughout. */
+  halfLostOn: Day | null;
   /** Where plots were looked at on different days: stretches that hold losses, which the record cannot date any closer. */
   stretches: { from: Day; to: Day; before: number; after: number }[];
 }

@@ -1,5 +1,7 @@
+import { kaplanMeierLimits } from "@/lib/statistics/kaplan-meier-limits";
 import { restrictedMean } from "@/lib/statistics/restricted-mean";
 import { standingLimits } from "@/lib/statistics/standing-limits";
+import { standingQuantile } from "@/lib/statistics/standing-quantile";
 import { turnbull } from "@/lib/statistics/turnbull";
 import { addDays, type Day, daysBetween } from "@/lib/words/day";
 import { cite } from "./cite";
@@ -53,11 +55,13 @@ export function standingFinding(request: {
           ],
     );
     const plots = held.filter((stand) => stand.plot.variety === variety);
+    const half = standingQuantile(own.curve, 0.5, kaplanMeierLimits(own.curve, "log–log", level)).time;
     return [
       {
         variety,
         steps,
         meanDays: length > 0 ? restrictedMean(own.curve, length).mean : null,
+        halfLostOn: half === null ? null : addDays(from, Math.ceil(half)),
         stretches: isCommon ? [] : stretchesOf(plots, from, asOf),
       },
     ];

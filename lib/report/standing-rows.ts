@@ -2,13 +2,14 @@ import type { StandingCurve } from "@/lib/analysis/finding";
 import { sayDay } from "@/lib/words/day";
 import { sayDecimal, sayPercent } from "@/lib/words/say-number";
 
-/** Mean days standing, a row a variety. */
+/** Mean days standing and the day by which half were lost, a row a variety. */
 export function meanDaysRows(curves: StandingCurve[]): { headings: string[]; rows: string[][] } {
   return {
-    headings: ["variety", "days"],
+    headings: ["variety", "days", "half lost by"],
     rows: curves.map((curve) => [
       curve.variety,
       curve.meanDays === null ? "not watched that long" : sayDecimal(curve.meanDays, 0),
+      curve.halfLostOn === null ? "–" : sayDay(curve.halfLostOn),
     ]),
   };
 }

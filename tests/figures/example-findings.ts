@@ -103,6 +103,7 @@ function exampleCurve(variety: string, standing: number[]): StandingCurve {
     variety,
     meanDays: 150,
     halfLostOn: null,
+    halfLostOn: null,
     stretches:
       variety === "Thornlea"
         ? [{ from: "2026-11-01" as Day, to: "2026-12-13" as Day, before: 0.75, after: 0.25 }]

@@ -459,5 +459,10 @@ describe("plots that were looked at on different days", () => {
       analyseTrial(inventedRecord({ plots, facts }), { withoutRedealing: true }).standing?.value ?? [];
     // Planted on 10 September; 4 of 16 were found lost after 10 days, the rest stood all 20.
     expect(curve.meanDays).toBeCloseTo((4 * 10 + 12 * 20) / 16, 10);
+    expect(curve.halfLostOn).toBeNull();
+    const worse = facts.concat(counted(day("2026-10-10"), { A1: 2, B1: 4 }));
+    const [halved] =
+      analyseTrial(inventedRecord({ plots, facts: worse }), { withoutRedealing: true }).standing?.value ?? [];
+    expect(halved.halfLostOn).toBe("2026-10-10");
   });
 });
