@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { addPerson } from "@/lib/service/add-person";
 import { askedBy, askedHeaders } from "@/lib/service/asked-by";
 import { endSession } from "@/lib/service/end-session";
+import { fieldPack } from "@/lib/service/field-pack";
 import { nameAtHome } from "@/lib/service/name-at-home";
 import { pairPhone } from "@/lib/service/pair-phone";
 import { pairingFor } from "@/lib/service/pairing-for";
@@ -76,6 +77,17 @@ describe("people", () => {
     nameAtHome(house, null);
     expect(atHome()).toBeNull();
   });
+});
+
+it("the field pack says who fetched it, and is another version for another person", () => {
+  const house = freshHouse();
+  somebody(house);
+  const [{ id, name }] = peopleView(house).people;
+  const pack = fieldPack(house, contractVersion, { name, role: "gardener" });
+  expect(pack.person).toEqual({ name: "Ada", role: "gardener" });
+  expect(JSON.stringify(pack)).not.toContain(id);
+  const versions = [pack, fieldPack(house), fieldPack(house, contractVersion, { name, role: "weigh only" })];
+  expect(new Set(versions.map(({ version }) => version)).size).toBe(3);
 });
 
 describe("pairing a phone", () => {
