@@ -51,8 +51,11 @@ const open = new Set([
 const openTo = new Set(["/sign-in/enter", "/pair/use"]);
 const weighing = new Set(["GET /api/field-pack", "POST /api/observations", "POST /sign-in/leave"]);
 
-/** What is done on the computer at home only: who may come in, and putting another garden in the place of this one. */
-const atHome = /^\/(people|api\/restore)/;
+/**
+ * What is done on the computer at home only: who may come in, putting another garden in the place of this one, and taking
+ * out the file that holds who may come in.
+ */
+const atHome = /^\/(people|api\/restore|files\/put-back|files\/garden-file)/;
 
 const pass: Access = { pass: true };
 
