@@ -26,8 +26,8 @@ export default function FilesPage() {
         </p>
         <p className={styles.soft}>
           A backup is made and read through at this moment, then handed out. Kept on another machine or a
-          stick, it can be put back when this machine is gone. Pictures lie beside it and come with the whole
-          garden below.
+          stick, it can be put back when this machine is gone. It is handed out on the computer at home only.
+          Pictures lie beside it and come with the whole garden below.
         </p>
       </Section>
       <Section title="Take the records out">
@@ -98,7 +98,7 @@ export default function FilesPage() {
       <Section title="Put a copy back">
         <p>
           The garden as it was at some earlier time. A copy is read through first, you see what it holds, and
-          what is here now is kept aside.
+          what is here now is kept aside. This is done on the computer at home.
         </p>
         <p>
           <LinkButton href="/files/put-back" manner="plain">
