@@ -175,6 +175,16 @@ export interface OtherDifferences {
   }[];
 }
 
+/** How clear the clearest comparison was in every deal of the layout, and how clear each was in the deal made. */
+export interface Redealt {
+  /** Deals gone through, the one made included. */
+  deals: number;
+  /** Whether these were all the deals there are. */
+  isAll: boolean;
+  bins: { from: number; to: number; deals: number }[];
+  seen: { variety: string; reference: string; statistic: number }[];
+}
+
 /** What a statistician wants to see of the survival analysis. */
 export interface SurvivalWorking {
   /** Residual mean square over the mean binomial variance of the plots, and the df it is worth; null without df. */
@@ -193,6 +203,8 @@ export interface SurvivalWorking {
   logRank: { variety: string; reference: string; p: number; pFamily: number }[];
   /** "Leave this plot out and the share becomes…", for the plot of each variety that matters most. */
   leaveOneOut: { variety: string; plot: string; share: number }[];
+  /** Null where the layout was not dealt again. */
+  redealt: Redealt | null;
 }
 
 export interface LossShare {
@@ -210,8 +222,6 @@ export interface StandingCurve {
   steps: { day: Day; atRisk: number; standing: number; low: number | null; high: number | null }[];
   /** Mean days standing from the first day to the last; null where plants were not watched that long. */
   meanDays: number | null;
-  /** The day by which half of the plants were seen to be lost; null where more than half stood throughout. */
-  halfLostOn: Day | null;
   /** The day by which half of the plants were seen to be lost; null where more than half stood throughout. */
   halfLostOn: Day | null;
   /** Where plots were looked at on different days: stretches that hold losses, which the record cannot date any closer. */

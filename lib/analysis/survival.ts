@@ -5,6 +5,7 @@ import { newcombeDifference } from "@/lib/statistics/newcombe-difference";
 import type { PlotCount } from "@/lib/statistics/plot-count";
 import { publishedDesignEffect } from "@/lib/statistics/published-design-effect";
 import { randomStream } from "@/lib/statistics/random-stream";
+import type { RandomisationTest } from "@/lib/statistics/randomisation-test";
 import { smallestP } from "@/lib/statistics/smallest-p";
 import type { FollowedPlot } from "@/lib/statistics/standing-limits";
 import { survivalRandomisation } from "@/lib/statistics/survival-randomisation";
@@ -14,6 +15,7 @@ import type {
   Difference,
   Finding,
   OtherInterval,
+  Redealt,
   Survival,
   SurvivalOfVariety,
   SurvivalWorking,
@@ -72,6 +74,7 @@ export function survivalFinding(request: SurvivalRequest): Finding<Survival> | n
   const check = varieties.find((variety) => variety.variety === record.check && variety.plots > 0);
   const differences = check ? toCheck(request, varieties, check, fit) : pairs;
   const counts = dealtCounts(record, stands);
+  const test = request.redeal ? dealtAgain(record, counts, differences) : null;
   return {
     value: {
       step,
@@ -79,7 +82,7 @@ export function survivalFinding(request: SurvivalRequest): Finding<Survival> | n
       df: fit.dispersion.df,
       smallestP: smallestPOf(record, counts, differences),
       varieties,
-      differences: request.redeal ? withRandomisation(record, counts, differences) : differences,
+      differences: test ? withRandomisation(differences, test) : differences,
       pairs,
       main: record.design === "split-plot" ? survivalOfMain(record, stands, level) : null,
       lookSee: isLookSee(record),
@@ -91,6 +94,7 @@ export function survivalFinding(request: SurvivalRequest): Finding<Survival> | n
         others: otherIntervals(counts, level),
         ...furtherWorking(request, counts, differences),
         leaveOneOut: record.varieties.flatMap((variety) => mostTelling(variety, held)),
+        redealt: test && redealtFrom(differences, test),
       },
     },
     plants: held.reduce((sum, stand) => sum + stand.setOut, 0),
@@ -231,24 +235,51 @@ function smallestPOf(record: TrialRecord, counts: PlotCount[], differences: Diff
 }
 
 /** The luck of the draw: the layout dealt again as it was dealt, all deals or 20,000 of them seeded by the trial. */
-function withRandomisation(
+function dealtAgain(
   record: TrialRecord,
   counts: PlotCount[],
   differences: Difference[],
-): Difference[] {
-  if (!isDealable(record, counts, differences)) return differences;
-  const test = survivalRandomisation(
+): RandomisationTest | null {
+  if (!isDealable(record, counts, differences)) return null;
+  return survivalRandomisation(
     counts,
     survivalLayout(record),
     pairsOf(differences),
     dealsDrawn,
     randomStream(record.seed),
   );
+}
+
+function withRandomisation(differences: Difference[], { comparisons }: RandomisationTest): Difference[] {
   return differences.map((one, place) =>
-    one.estimate === null
-      ? one
-      : { ...one, p: test.comparisons[place].p, pFamily: test.comparisons[place].pFamily },
+    one.estimate === null ? one : { ...one, p: comparisons[place].p, pFamily: comparisons[place].pFamily },
   );
+}
+
+const binsDrawn = 40;
+
+/** The deals' clearest comparisons in bins of one width; the test works with squares, their roots are drawn. */
+function redealtFrom(differences: Difference[], test: RandomisationTest): Redealt | null {
+  const roots = Array.from(test.clearest, Math.sqrt);
+  const seen = Array.from(test.seen, Math.sqrt);
+  const top = roots.reduce((most, value) => Math.max(most, value), Math.max(...seen));
+  if (top === 0) return null;
+  const bins = Array.from({ length: binsDrawn }, (_, place) => ({
+    from: (place * top) / binsDrawn,
+    to: ((place + 1) * top) / binsDrawn,
+    deals: 0,
+  }));
+  for (const value of roots) bins[Math.min(binsDrawn - 1, Math.floor((value / top) * binsDrawn))].deals += 1;
+  return {
+    deals: test.deals,
+    isAll: test.enumerated,
+    bins,
+    seen: differences.map(({ variety, reference }, place) => ({
+      variety,
+      reference,
+      statistic: seen[place],
+    })),
+  };
 }
 
 /** What the published form, and methods that take plants as independent, would have said. */

@@ -26,6 +26,10 @@ export interface RandomisationTest {
   deals: number;
   enumerated: boolean;
   comparisons: RandomisationP[];
+  /** The statistic of each comparison in the deal that was made. */
+  seen: Float64Array;
+  /** The clearest comparison's statistic in every deal gone through, in no order that means anything. */
+  clearest: Float64Array;
 }
 
 /**
@@ -72,6 +76,9 @@ export function randomisationTest(
   const asClear = new Float64Array(written);
   const familyAsClear = new Float64Array(comparisons);
   const out = new Float64Array(written);
+  const enumerated = deals.count <= mostDealsEnumerated;
+  const everyClearest = new Float64Array(enumerated ? deals.count : sampled);
+  let visited = 0;
   const visit = (labels: Uint8Array) => {
     statistic(labels, out);
     let clearest = 0;
@@ -80,12 +87,13 @@ export function randomisationTest(
       if (value > clearest) clearest = value;
       if (value >= threshold[index]) asClear[index] += 1;
     }
+    everyClearest[visited] = clearest;
+    visited += 1;
     for (let index = 0; index < comparisons; index += 1)
       if (clearest >= threshold[index]) familyAsClear[index] += 1;
     for (let index = comparisons; index < written; index += 1)
       if (out[index] >= threshold[index]) asClear[index] += 1;
   };
-  const enumerated = deals.count <= mostDealsEnumerated;
   if (enumerated) deals.visitAll(visit);
   else for (let draw = 0; draw < sampled; draw += 1) visit(deals.draw(stream));
   const total = enumerated ? deals.count : sampled + 1;
@@ -94,6 +102,8 @@ export function randomisationTest(
   return {
     deals: total,
     enumerated,
+    seen: seen.slice(0, comparisons),
+    clearest: everyClearest,
     comparisons: Array.from(asClear, (count, index) => {
       const p = (count + made) / total;
       const pFamily = index < comparisons ? (familyAsClear[index] + made) / total : p;

@@ -69,6 +69,7 @@ export const exampleSurvival: Finding<Survival> = {
       logRank: [],
       others: [],
       leaveOneOut: [],
+      redealt: null,
     },
   },
 };
@@ -102,7 +103,6 @@ function exampleCurve(variety: string, standing: number[]): StandingCurve {
   return {
     variety,
     meanDays: 150,
-    halfLostOn: null,
     halfLostOn: null,
     stretches:
       variety === "Thornlea"

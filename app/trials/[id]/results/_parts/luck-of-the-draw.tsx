@@ -1,5 +1,7 @@
 import { DataTable } from "@/app/_ui/data-table";
+import { FigureWithTable } from "@/app/_ui/figure";
 import styles from "@/app/_ui/page.module.css";
+import { redealtFigure } from "@/lib/figure/redealt-figure";
 import { openHouse } from "@/lib/service/house";
 import type { FindingsQuestion } from "@/lib/service/trial-findings";
 import { wholeFindings } from "@/lib/service/whole-findings";
@@ -58,8 +60,10 @@ export async function LuckOfTheDraw({
   const told = whole ? (of === "survival" ? survivalTold(whole) : yieldTold(whole)) : [];
   const smallestP = whole?.survival?.value.smallestP ?? null;
   if (told.length === 0) return null;
+  const redealt = of === "survival" ? (whole?.survival?.value.working.redealt ?? null) : null;
   return (
     <>
+      {redealt && <FigureWithTable draw={(widthPx) => redealtFigure(redealt, { widthPx })} />}
       <DataTable
         caption={`Could the differences in ${of} be the luck of the draw? Dealing the varieties to the plots again, as the layout was dealt`}
         columns={[
