@@ -3,9 +3,11 @@ import { binomialMixedModel } from "@/lib/statistics/binomial-mixed-model";
 import { binomialModel } from "@/lib/statistics/binomial-model";
 import { cochranMantelHaenszel } from "@/lib/statistics/cochran-mantel-haenszel";
 import { coxRatio, coxRatios } from "@/lib/statistics/cox-ratios";
+import { discreteHazard, type PeriodCount } from "@/lib/statistics/discrete-hazard";
 import { type Factor, factor } from "@/lib/statistics/factor";
 import { firthContrast, firthLogistic } from "@/lib/statistics/firth-logistic";
 import { fisherExact } from "@/lib/statistics/fisher-exact";
+import { lifeTable } from "@/lib/statistics/life-table";
 import { logRankRandomisation } from "@/lib/statistics/log-rank-randomisation";
 import { mantelHaenszelDifference } from "@/lib/statistics/mantel-haenszel-difference";
 import { mantelHaenszelOddsRatio } from "@/lib/statistics/mantel-haenszel-odds-ratio";
@@ -56,6 +58,12 @@ export function otherDifferences(
   const firth = firthLogistic(rows, variables, each);
   const williams = williamsWeights(rows, variables, each).model;
   const perPlot = binomialMixedModel(rows, variables, each, plots);
+  const byLooks = new Map(
+    [...new Set(told.map(({ reference }) => reference))].map((reference) => [
+      reference,
+      discreteHazard(periodCounts(followed, reference), level),
+    ]),
+  );
   const names = [...present];
   const cox = coxRatios(grouped(followed, names), names.length);
   const method = (
@@ -114,6 +122,10 @@ export function otherDifferences(
         false,
       ),
     ),
+    method("Complementary log–log model by looks", "hazard ratio", (one) => {
+      const found = byLooks.get(one.reference)?.groups.find(({ group }) => group === one.variety);
+      return found ? { ...limitsOf(found, raised), p: found.p } : null;
+    }),
     method("Cox’s model (Efron)", "hazard ratio", (one) => {
       const found = coxRatio(cox, names.indexOf(one.variety), names.indexOf(one.reference), level);
       return found && { ...limitsOf(found, raised), p: found.p };
@@ -161,6 +173,32 @@ export function logRankRedealt(
     p: test.pairs[place].p,
     pFamily: test.pairs[place].pFamily,
   }));
+}
+
+/** Losses look by look in each block, the reference first, as the model of discrete time asks for them. */
+function periodCounts(followed: FollowedPlot[], reference: string): PeriodCount[] {
+  const looks = [...new Set(followed.flatMap(({ times }) => Array.from(times)))]
+    .filter((day) => day > 0)
+    .sort((a, b) => a - b);
+  if (looks.length === 0) return [];
+  const varieties = [...new Set([reference, ...followed.map(({ variety }) => variety)])];
+  const blocks = [...new Set(followed.map(({ block }) => block))];
+  return varieties.flatMap((group) =>
+    blocks.flatMap((block) => {
+      const own = followed.filter((plot) => plot.variety === group && plot.block === block);
+      const lifetimes = {
+        times: own.flatMap(({ times }) => Array.from(times)),
+        causes: own.flatMap(({ causes }) => Array.from(causes)),
+      };
+      return lifeTable(lifetimes, looks).map(({ to, entering, lost }) => ({
+        period: to,
+        group,
+        block,
+        atRisk: entering,
+        lost,
+      }));
+    }),
+  );
 }
 
 function layoutFactors(record: TrialRecord, counts: PlotCount[]): Factor[] {
