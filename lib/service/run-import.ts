@@ -18,6 +18,8 @@ export type ImportTold = { part: number } | { answer: ImportAnswer } | { fault: 
 /** More than any file within the limit needs: one that is made to need more ends alone. */
 const mostMemoryMb = 512;
 
+/** What can be stopped, by its set. */
+const running = new Map<string, AbortController>();
 let turn: Promise<unknown> = Promise.resolve();
 
 function work(house: House, given: ImportWork, options: RunOptions): Promise<ImportAnswer> {
@@ -40,6 +42,7 @@ function work(house: House, given: ImportWork, options: RunOptions): Promise<Imp
     });
     const stop = () => Atomics.store(new Int32Array(given.stop), 0, 1);
     options.signal.addEventListener("abort", stop);
+    if (options.signal.aborted) stop();
     worker.on("message", (told: ImportTold) => {
       if ("part" in told) options.tell(told.part);
       else if ("answer" in told) answered(told.answer);
@@ -68,18 +71,32 @@ export function runImport(
   { set, asked, isWriting }: { set: string; asked: ImportAsked; isWriting: boolean },
   options: RunOptions,
 ): Promise<ImportAnswer> {
+  const stopping = new AbortController();
+  running.set(set, stopping);
+  const signal = AbortSignal.any([options.signal, stopping.signal]);
   const run = async (): Promise<ImportAnswer> => {
-    if (options.signal.aborted) return { state: "stopped" };
     const files = stagedFiles(house, set);
-    if (isWriting) await house.backUp?.();
+    if (isWriting && !signal.aborted) await house.backUp?.();
+    if (signal.aborted) return { state: "stopped" };
     const { dataFolder, database } = house;
     const stop = new SharedArrayBuffer(4);
     const databaseFile = database.$client.name;
-    const answer = await work(house, { databaseFile, dataFolder, files, asked, isWriting, stop }, options);
+    const answer = await work(
+      house,
+      { databaseFile, dataFolder, files, asked, isWriting, stop },
+      { ...options, signal },
+    );
     if (answer.state === "done") dropStaged(house, set);
     return answer;
   };
-  const mine = turn.then(run);
+  const mine = turn.then(run).finally(() => {
+    if (running.get(set) === stopping) running.delete(set);
+  });
   turn = mine.catch(() => undefined);
   return mine;
+}
+
+/** Stops what is being done with a set. What came of it is told by its own answer: it may have been done just before. */
+export function stopImport(set: string): void {
+  running.get(set)?.abort();
 }

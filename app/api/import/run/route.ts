@@ -2,7 +2,7 @@ import * as z from "zod/mini";
 import { openHouse } from "@/lib/service/house";
 import { importAskedSchema } from "@/lib/service/import-asked";
 import { readForm } from "@/lib/service/read-form";
-import { runImport } from "@/lib/service/run-import";
+import { runImport, stopImport } from "@/lib/service/run-import";
 
 export const dynamic = "force-dynamic";
 
@@ -45,4 +45,10 @@ export async function POST(request: Request): Promise<Response> {
     cancel: () => stopping.abort(),
   });
   return new Response(stream, { headers: { ...uncached, "Content-Type": "application/x-ndjson" } });
+}
+
+/** Stops what is being done with a set: `?set=…`. Whether it was in time is told where it was asked for. */
+export function DELETE(request: Request): Response {
+  stopImport(new URL(request.url).searchParams.get("set") ?? "");
+  return new Response(null, { status: 204, headers: uncached });
 }

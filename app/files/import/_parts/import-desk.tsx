@@ -14,7 +14,7 @@ import styles from "./import.module.css";
 import { ImportResult } from "./import-result";
 import { MapColumns } from "./map-columns";
 import { placeInFile } from "./place-in-file";
-import { lookAt, runSet, sendFiles } from "./send-import";
+import { lookAt, runSet, sendFiles, stopSet } from "./send-import";
 import { TrialDetails } from "./trial-details";
 
 const blankAsked: ImportAsked = {
@@ -59,7 +59,7 @@ export function ImportDesk({
   const [part, setPart] = useState<number | null>(null);
   const [question, setQuestion] = useState<OpenDate | null>(null);
   const [turn, setTurn] = useState(0);
-  const stopping = useRef<AbortController | null>(null);
+  const stop = useRef(() => {});
   const progress = useId();
 
   const isBusy = part !== null;
@@ -75,7 +75,10 @@ export function ImportDesk({
   async function choose(kind: ImportKind, trialId: string | null, files: File[]) {
     setPart(0);
     setAnswer(null);
-    const sent = await sendFiles(files);
+    const sending = new AbortController();
+    stop.current = () => sending.abort();
+    const sent = await sendFiles(files, sending.signal);
+    if (sending.signal.aborted) return say({ state: "stopped" });
     if ("faults" in sent) return say({ state: "faulty", faults: sent.faults, count: sent.faults.length });
     const seen = await lookAt(sent.set, kind);
     if ("faults" in seen) return say({ state: "faulty", faults: seen.faults, count: seen.faults.length });
@@ -98,9 +101,9 @@ export function ImportDesk({
   }
 
   async function run(set: string, next: ImportAsked, isWriting: boolean) {
-    stopping.current = new AbortController();
+    stop.current = () => void stopSet(set);
     setPart(0);
-    say(await runSet({ set, asked: next, isWriting }, setPart, stopping.current.signal));
+    say(await runSet({ set, asked: next, isWriting }, setPart));
   }
 
   function attempt(event: FormEvent) {
@@ -144,7 +147,7 @@ export function ImportDesk({
             <p className={styles.progress}>
               <label htmlFor={progress}>Reading {work?.files ?? "the file"}</label>
               <progress id={progress} value={part} max={1} />
-              <button type="button" className={form.button} onClick={() => stopping.current?.abort()}>
+              <button type="button" className={form.button} onClick={() => stop.current()}>
                 Stop
               </button>
             </p>

@@ -2,11 +2,11 @@ import type { ImportAnswer, ImportAsked, ImportKind } from "@/lib/service/import
 import type { FilesLook } from "@/lib/service/look-at-files";
 import type { Fault } from "@/lib/words/fault";
 
-/** What is said when home cannot be heard: nothing was taken in by it. */
+/** What is said when home cannot be heard: whether it was done is told by trying again. */
 const unreachable: Fault = {
   place: "file",
   found: "no answer from Proving Bed",
-  wanted: "to try again; nothing was taken in",
+  wanted: "to try again; what came in already does not come in twice",
 };
 
 async function answerOf<Answer>(asking: Promise<Response>): Promise<Answer | { faults: Fault[] }> {
@@ -22,12 +22,15 @@ async function answerOf<Answer>(asking: Promise<Response>): Promise<Answer | { f
 }
 
 /** Sends files to be looked at, one after the other; they make one set. */
-export async function sendFiles(files: readonly File[]): Promise<{ set: string } | { faults: Fault[] }> {
+export async function sendFiles(
+  files: readonly File[],
+  signal: AbortSignal,
+): Promise<{ set: string } | { faults: Fault[] }> {
   let set: string | null = null;
   for (const file of files) {
     const query = new URLSearchParams({ name: file.name, ...(set && { set }) });
     const answer: { set: string } | { faults: Fault[] } = await answerOf<{ set: string }>(
-      fetch(`/api/import?${query}`, { method: "POST", body: file }),
+      fetch(`/api/import?${query}`, { method: "POST", body: file, signal }),
     );
     if ("faults" in answer) return answer;
     set = answer.set;
@@ -40,15 +43,19 @@ export function lookAt(set: string, kind: ImportKind): Promise<FilesLook> {
   return answerOf(fetch(`/api/import/look?${new URLSearchParams({ set, kind })}`));
 }
 
+/** Asks for a stop; what came of it is told by the answer of `runSet`. */
+export async function stopSet(set: string): Promise<void> {
+  await fetch(`/api/import/run?${new URLSearchParams({ set })}`, { method: "DELETE" }).catch(() => null);
+}
+
 /** Tries a set or takes it in, telling how far it is from 0 to 1. */
 export async function runSet(
   work: { set: string; asked: ImportAsked; isWriting: boolean },
   tell: (part: number) => void,
-  signal: AbortSignal,
 ): Promise<ImportAnswer> {
   const faulty = (faults: Fault[]): ImportAnswer => ({ state: "faulty", faults, count: faults.length });
   try {
-    const response = await fetch("/api/import/run", { method: "POST", body: JSON.stringify(work), signal });
+    const response = await fetch("/api/import/run", { method: "POST", body: JSON.stringify(work) });
     if (!response.ok || !response.body) return faulty([unreachable]);
     const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
     let waiting = "";
@@ -64,6 +71,6 @@ export async function runSet(
       }
     }
   } catch {
-    return signal.aborted ? { state: "stopped" } : faulty([unreachable]);
+    return faulty([unreachable]);
   }
 }
