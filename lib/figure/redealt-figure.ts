@@ -70,11 +70,11 @@ export function redealtFigure(redealt: Redealt, request: { widthPx: number }): F
     heightPx: bottom + 46,
     marks,
     table: {
-      caption: "How clear each comparison was, and the deals between whose bars it lies",
+      caption: "How clear each comparison was, and in how many deals the clearest was clearer still",
       columns: [
         { heading: "comparison", numeric: false },
         { heading: "how clear", numeric: true },
-        { heading: "deals in bars further right", numeric: true },
+        { heading: "deals clearer still", numeric: true },
       ],
       rows: sorted.map((one) => [
         `${one.variety} and ${one.reference}`,
