@@ -45,7 +45,7 @@ export default async function SowingListPage({ params, searchParams }: SowingLis
         caption={`Sowing list, with ${list.spares} in 100 more as spares`}
         columns={[
           { heading: "Variety" },
-          { heading: "Sow on" },
+          { heading: "Sow on", whole: true },
           { heading: "Plants wanted", numeric: true },
           { heading: "Comes up, in 100", numeric: true },
           { heading: "Seeds to sow", numeric: true },
@@ -67,9 +67,9 @@ export default async function SowingListPage({ params, searchParams }: SowingLis
         )}
       />
       <p>
-        So many seeds give the plants and their spares on average; as often as not somewhat fewer come up.
+        So many seeds give the plants and their spares on average; as often as not somewhat fewer come up.{" "}
         {isTested &&
-          " Where a packet was tested, what comes up may lie anywhere between the two figures after it, and the seeds in brackets do even at the lower one. "}
+          "Where a packet was tested, what comes up may lie anywhere between the two figures after it, and the seeds in brackets do even at the lower one. "}
         Keep the spares of each variety apart and alike: they fill gaps until the first look.
       </p>
       <div className={styles.screenOnly}>
