@@ -22,7 +22,8 @@ import { goldenTrials } from "../golden/trials";
  * that. Where it is, the record is compared too; `npx vitest run --config tests/vitest.config.ts
  * tests/reference/r-script -u` makes it anew.
  */
-const hasR = spawnSync("Rscript", ["--version"]).status === 0;
+const interpreter = "Rscript";
+const hasR = spawnSync(interpreter, ["--version"]).status === 0;
 
 /** Designs and troubles beside the demo's. */
 const furtherNames = [
@@ -55,7 +56,7 @@ function ranInR(script: string): { figures: Map<string, number>; notes: string[]
   try {
     const file = join(folder, "trial.R");
     writeFileSync(file, script);
-    const run = spawnSync("Rscript", [file], { encoding: "utf8", maxBuffer: 1e8 });
+    const run = spawnSync(interpreter, [file], { encoding: "utf8", maxBuffer: 1e8 });
     if (run.status !== 0) throw new Error(run.stderr);
     const lines = run.stdout.trim().split("\n");
     const rows = lines.filter((line) => line.startsWith('"') && !line.startsWith('"name"'));
