@@ -1,4 +1,5 @@
 import { bedFigure } from "@/lib/figure/bed-figure";
+import { bedStretches } from "@/lib/figure/bed-stretches";
 import { sayDay } from "@/lib/words/day";
 import { sayLengthMm } from "@/lib/words/length";
 import type { Companion, Plot } from "@/lib/words/trial";
@@ -7,6 +8,8 @@ import { FigureDrawing, FigureTable } from "./figure";
 import { Working } from "./working";
 
 type SheetPlot = Omit<Plot, "id"> & { variety: string; isCheck: boolean; under: string | null };
+
+type DrawnBed = ReturnType<typeof bedStretches>[number]["bed"];
 
 /** Widths of the drawing on a page and on a phone, as the figures of results have them. */
 const wideWidthPx = 720;
@@ -33,12 +36,12 @@ export function BedSheet({
   companions: Companion[];
   isTableOpen: boolean;
 }) {
-  const draw = (widthPx: number) =>
+  const draw = (widthPx: number, part: { bed: typeof bed | DrawnBed; plots: SheetPlot[] }, id: string) =>
     bedFigure({
-      id: `bed-${bed.id}-${widthPx}`,
-      title: `${bed.name}: what goes where`,
-      description: `${plots.length} plots drawn to scale from the left corner at the path, each with its stake code and variety.`,
-      bed,
+      id: `bed-${bed.id}-${id}`,
+      title: `${part.bed.name}: what goes where`,
+      description: `${part.plots.length} plots drawn to scale from the left corner at the path, each with its stake code and variety.`,
+      bed: part.bed,
       levels,
       plantRows: plots[0]?.plantRows,
       companions: companions.map(({ name, betweenPlantsMm, sownOn }) => ({
@@ -46,18 +49,21 @@ export function BedSheet({
         betweenPlantsMm,
         words: `every ${sayLengthMm(betweenPlantsMm)}, sown ${sayDay(sownOn)}`,
       })),
-      plots: plots.map((plot) => ({ ...plot, words: `${plot.plants} plants`, shade: null })),
+      plots: part.plots.map((plot) => ({ ...plot, words: `${plot.plants} plants`, shade: null })),
       wordsHeading: "to plant",
       widthPx,
     });
-  const wide = draw(wideWidthPx);
+  const wide = draw(wideWidthPx, { bed, plots }, "whole");
+  const stretches = bedStretches(bed, plots, wideWidthPx);
   return (
     <div className={styles.sheet}>
       <div className={styles.wide}>
-        <FigureDrawing figure={wide} />
+        {stretches.map((stretch, place) => (
+          <FigureDrawing key={stretch.bed.name} figure={draw(wideWidthPx, stretch, `wide-${place}`)} />
+        ))}
       </div>
       <div className={styles.narrow}>
-        <FigureDrawing figure={draw(narrowWidthPx)} />
+        <FigureDrawing figure={draw(narrowWidthPx, { bed, plots }, "narrow")} />
       </div>
       {isTableOpen ? (
         <FigureTable figure={wide} />
