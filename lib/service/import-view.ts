@@ -1,8 +1,11 @@
 import { findGarden } from "@/db/queries/find-garden";
-import { listTrials } from "@/db/queries/list-trials";
+import { listLatestTrials } from "@/db/queries/list-latest-trials";
 import type { Day } from "@/lib/words/day";
 import type { House } from "./house";
 import { importLimit } from "./staged-files";
+
+/** Observations of a trial older than so many others are not offered a place. */
+const trialsOffered = 120;
 
 export interface ImportView {
   gardenName: string | null;
@@ -15,7 +18,7 @@ export interface ImportView {
 export function importView({ database }: House): ImportView {
   return {
     gardenName: findGarden(database)?.name ?? null,
-    trials: listTrials(database).map(({ id, question, plantedOn }) => ({ id, question, plantedOn })),
+    trials: listLatestTrials(database, trialsOffered),
     megabytes: importLimit.bytes / 1024 / 1024,
   };
 }
