@@ -85,7 +85,7 @@ test("a plot can be left out to see what the answer becomes, which is said befor
   page,
 }) => {
   await openTrial(page, "Results");
-  await page.getByLabel("Plots").selectOption({ label: "without A1, Tansy Mill" });
+  await page.getByLabel("Plots", { exact: true }).selectOption({ label: "without A1, Tansy Mill" });
   await page.getByRole("button", { name: "Show" }).click();
   await expect(page).toHaveURL(/without=A1/);
   await expect(page.getByText("Plot A1 (Tansy Mill) is left out.")).toBeVisible();

@@ -90,7 +90,7 @@ export default async function ResultsPage({
       <TraitResults findings={findings} />
       <BedResults findings={findings} draws={drawings.beds} files={files} />
       {(findings.survival || findings.yield) && (
-        <Section title="Do it again elsewhere">
+        <Section title="Work it out again">
           <p>
             <a href={`/trials/${id}/results/r-script${addressOf(question)}`}>The R script</a> holds these
             plots and works the figures out again, by R’s own models where it has them; it prints its figures
