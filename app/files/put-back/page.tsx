@@ -51,7 +51,7 @@ export default async function PutBackPage({
               { heading: "Made", whole: true },
               { heading: "Kind" },
               { heading: "MB", numeric: true },
-              { heading: "" },
+              { heading: "What it holds" },
             ]}
             rows={copies.map(({ name, kind, madeOn, time, megabytes }) => [
               `${sayDay(madeOn, true)}, ${time}`,
@@ -84,7 +84,7 @@ function Look({ looked: { name, holds, present } }: { looked: CopyLooked }) {
       <DataTable
         caption="The copy and the garden as it is now"
         captionHidden
-        columns={[{ heading: "" }, { heading: "In the copy" }, { heading: "Here now" }]}
+        columns={[{ heading: "What" }, { heading: "In the copy" }, { heading: "Here now" }]}
         rows={[
           ["Garden", holds.gardenName ?? "none", present.gardenName ?? "none"],
           ["Trials", count(holds.trials), count(present.trials)],
