@@ -168,21 +168,25 @@ function openDevice(store: DeviceStore): Device {
     otherTabs.postMessage("changed");
   };
 
-  const noteClock = async (homeTime: string | null) => {
+  // A phone that slept while the answer was on its way would take its sleep for a clock that is off.
+  const noteClock = async (homeTime: string | null, askedMs: number) => {
     const homeMs = Date.parse(homeTime ?? "");
-    if (!Number.isNaN(homeMs)) await store.keep({ clockAheadMs: Date.now() - homeMs });
+    if (Number.isNaN(homeMs) || Date.now() - askedMs > 2 * answerWithinMs) return;
+    await store.keep({ clockAheadMs: Date.now() - homeMs });
   };
   const oneRound = async (what: "send" | "send and fetch") => {
+    const begunMs = Date.now();
     const round = await sendRound(store, post);
-    await noteClock(round.serverTime);
+    await noteClock(round.serverTime, begunMs);
     let trouble = round.trouble ?? (await sendPictures(store, put));
     if (what === "send and fetch" || Date.now() - packAskedMs > packEveryMs) {
       const pack = await refreshPack(
         store,
         async (etag) => {
+          const askedMs = Date.now();
           const answer = await askForPack(etag);
           // An error may come from something between here and home, with a clock of its own.
-          if (answer.status === 200 || answer.status === 304) await noteClock(answer.date);
+          if (answer.status === 200 || answer.status === 304) await noteClock(answer.date, askedMs);
           return answer;
         },
         now(),
