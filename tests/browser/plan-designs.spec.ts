@@ -242,3 +242,98 @@ test("every plot of a variety that did not come up is taken out at once", async 
   await button(page, "Take the plot out").click();
   await expect(page.getByText(/holds nothing to be judged from Mon 20 Sep 2027 on/)).toHaveCount(4);
 });
+
+test("a list of varieties, a row of pots and a planting day are enough; what it can show is drawn", async ({
+  page,
+}) => {
+  await page.goto("/trials/new");
+  const afresh = button(page, "Start afresh");
+  if (await afresh.isVisible()) await afresh.click();
+  await page.getByLabel("What do you want to find out?").fill("Which kale stands the winter in pots?");
+  await button(page, "Add a bed").click();
+  await page.getByLabel("Name", { exact: true }).fill("Row of pots");
+  await page.getByLabel("Width, across from the path").fill("40");
+  await page.getByLabel("Length, along the path").fill("8 m");
+  await page.getByLabel("Size of one pot").fill("40");
+  await page.getByLabel("Crop", { exact: true }).fill("Curly kale");
+  await page.getByText("Take the varieties from a list or a spreadsheet").click();
+  const list = page.getByLabel("The list");
+  await list.fill(
+    "variety\tpacket claim\trole\nHollin\t\tcheck\nPennick\tred\t\npennick\t\t\nCarrow\t\tperhaps",
+  );
+  await button(page, "Fill in from the list").click();
+  await expect(summary(page).getByRole("listitem")).toHaveText([
+    /^List, line 4: pennick\. What would do: a variety that is not in line 3 already\.$/,
+    /^List, line 5: .*check, tender check, or nothing\.$/,
+  ]);
+  await expectClean(page);
+  await page.getByLabel("Or from a CSV file").setInputFiles({
+    name: "kale.csv",
+    mimeType: "text/csv",
+    buffer: Buffer.from("variety;packet claim;role\nHollin;;check\nPennick;red;\nCarrow;;\n"),
+  });
+  await expect(list).toHaveValue(/^variety;packet claim;role/);
+  await button(page, "Fill in from the list").click();
+  await expect(page.getByLabel("Variety 2", { exact: true })).toHaveValue("Carrow");
+  await expect(page.getByLabel("What packet 1 says")).toHaveValue("red");
+  await page.getByLabel("When is it planted out?").fill("18 Sep 2027");
+  await propose(page);
+  await expect(page.getByLabel("When is it sown?")).toHaveValue("7 Aug 2027");
+  await expect(page.getByText(/raised for about 6 weeks \(common practice\)/)).toBeVisible();
+  await page.getByLabel("From plant to plant").fill("20");
+  await page.getByLabel("From row to row").fill("20");
+  await page.getByLabel("Blocks", { exact: true }).fill("4");
+  await page.getByLabel("Plants a plot").fill("4");
+  await page.getByLabel("At the right hand").check();
+  await draw(page);
+  await expect(page.getByText(/the first plot lies at your right hand/)).toBeVisible();
+  await expect(page.getByRole("img", { name: /^The smallest difference in survival/ })).toBeVisible();
+  await expect(
+    page.getByText(/^In survival, one more block \(12 plants more in all\) buys \d+ points/),
+  ).toBeVisible();
+  await page.getByText("The same as a table").click();
+  await expect(page.getByRole("cell", { name: /^\d+, this plan$/ })).toBeVisible();
+  await expectClean(page);
+  await page.getByLabel("Plants a plot").fill("30");
+  await draw(page);
+  await expect(page.getByText(/30 plants at 20 cm × 20 cm in a pot 40 cm × 40 cm/)).toBeVisible();
+  await page.getByLabel("Plants a plot").fill("4");
+  await draw(page);
+  await save(page);
+  await page.getByRole("link", { name: "Layout", exact: true }).click();
+  await expect(page.getByText("Each plot is a pot of the row.")).toBeVisible();
+});
+
+test("a packet's germination test reckons its seeds, and a plot planted wrongly counts for neither variety", async ({
+  page,
+}) => {
+  await page.goto("/trials");
+  await page.getByRole("link", { name: "Which kale stands the winter in pots?" }).first().click();
+  await page.getByRole("link", { name: "sowing list" }).click();
+  await page.getByText("Tests of what comes up").click();
+  const hollin = page.getByRole("group", { name: "Hollin", exact: true });
+  await hollin.getByLabel("Seeds laid out").fill("50");
+  await hollin.getByLabel("Came up").fill("51");
+  await hollin.getByLabel("After days").fill("10");
+  await button(page, "Keep the tests").click();
+  await expect(summary(page).getByRole("listitem")).toHaveText([/how many of them came up, 0 to 50/]);
+  await hollin.getByLabel("Came up").fill("40");
+  await button(page, "Keep the tests").click();
+  await expect(page.getByText("Kept, and the seeds reckoned.")).toBeVisible();
+  await expect(page.getByRole("row", { name: /^Hollin/ })).toContainText("80 (67 to 89)");
+  await expectClean(page);
+
+  await page.getByRole("link", { name: "Plan", exact: true }).click();
+  await page.getByRole("link", { name: "Take a plot out of the reckoning" }).click();
+  await page.getByLabel("Plot", { exact: true }).selectOption({ index: 1 });
+  await page.getByLabel("Another variety was planted there").check();
+  await page.getByLabel("From which day").fill("18 Sep 2027");
+  await page.getByLabel("Reason").fill("the trays were changed over");
+  await button(page, "Take the plot out").click();
+  await expect(summary(page).getByRole("listitem")).toHaveText(["Enter the variety that was planted there."]);
+  await page.getByLabel("Which variety was planted there").fill("a stray seedling");
+  await button(page, "Take the plot out").click();
+  await expect(
+    page.getByText(/Plot A1 holds a stray seedling instead of .* it counts for neither\./),
+  ).toBeVisible();
+});
