@@ -149,7 +149,7 @@ test("a newer version waits while a walk is open, is used when nothing is, and d
     .getByRole("button", { name: /End the round/ })
     .click();
   await aMomentLater(page);
-  await page.getByRole("button", { name: "Done", exact: true }).click();
+  await page.getByRole("button", { name: "Yes, all of them", exact: true }).click();
   await expect(page.getByRole("heading", { name: /Round ended/ })).toBeVisible();
   await use.click();
   await expect.poll(state).toEqual({ waits: false });

@@ -106,7 +106,11 @@ test("a phone is paired by a code, walks with no signal, is signed out at home w
   await expect(desk.getByRole("img", { name: "Code that pairs a phone for Ada" })).toBeVisible();
   await expectClean(desk);
 
-  const context = await phone.newContext({ viewport: { width: 360, height: 740 }, locale: "en-GB" });
+  const context = await phone.newContext({
+    viewport: { width: 360, height: 740 },
+    locale: "en-GB",
+    serviceWorkers: "allow",
+  });
   let page = await context.newPage();
   await page.goto(`${address}/trials`);
   await expect(page.getByRole("heading", { level: 1 })).toHaveText("Sign in");
