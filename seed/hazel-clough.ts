@@ -11,6 +11,7 @@ import type { VerdictChoice } from "@/lib/words/trial";
 import type { TrialPlan } from "@/lib/words/trial-plan";
 import { beansNextSpringPlan } from "./beans-next-spring";
 import { chardLastWinterPlan, chardLastWinterSeason } from "./chard-last-winter";
+import { chardWinterBeforePlan, chardWinterBeforeSeason } from "./chard-winter-before";
 import { kaleLastWinterPlan, kaleLastWinterSeason } from "./kale-last-winter";
 import { lambsLettuceLastWinterPlan, lambsLettuceLastWinterSeason } from "./lambs-lettuce-last-winter";
 import { leeksLastWinterPlan, leeksLastWinterSeason } from "./leeks-last-winter";
@@ -99,8 +100,8 @@ const leekVerdicts: Record<string, { choice: VerdictChoice; reason: string }> = 
 
 /**
  * Fills an empty file with Hazel Clough, an invented walled garden in a cold valley: a winter of mustard greens (one
- * verdict is still owed), of kale, of lamb's lettuce with and without fleece, of chard in a Latin square and of leeks in
- * a look-see bed, all closed; the mustard greens' second winter as it stood on 22 November 2026, and a trial of broad
+ * verdict is still owed), of kale, of lamb's lettuce with and without fleece, of leeks in a look-see bed, and of chard, which had a
+ * winter before that one, all closed; the mustard greens' second winter as it stood on 22 November 2026, and a trial of broad
  * beans planned for spring. Days are fixed: the garden was made for 25 November 2026.
  *
  * Losses and weights come from a seeded simulation (`simulate.ts`) of the true values in `truth.json`; everything is
@@ -115,8 +116,21 @@ export function loadHazelClough(house: House): void {
     altitudeM: 190,
     isDemo: true,
   };
-  taken(startGarden(onEvening(house, on("2025-06-20")), garden));
+  taken(startGarden(onEvening(house, on("2024-06-20")), garden));
   const book = notebook(house);
+
+  const firstChard = plan(house, on("2024-06-30"), chardWinterBeforePlan);
+  walk(house, book, firstChard, chardWinterBeforeSeason, "chard-winter-before", 2);
+  taken(
+    closeTrial(onEvening(house, on("2025-04-19")), firstChard.id, {
+      reason: "Bed wanted for courgettes; everything assessed.",
+      by: "Ina",
+    }),
+  );
+  judge(house, firstChard, on("2025-04-20"), {
+    "Copper Beck": { choice: "try once more", reason: "Most came again, but on one winter only." },
+    "Amber Holm": { choice: "try once more", reason: "Few came again; once more before it is given up." },
+  });
 
   const leeks = plan(house, on("2025-06-21"), leeksLastWinterPlan);
   const kale = plan(house, on("2025-06-22"), kaleLastWinterPlan);

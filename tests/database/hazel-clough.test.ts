@@ -47,7 +47,7 @@ function standOf(record: TrialRecord, code: string, day: Day | null = null) {
 }
 
 describe("Hazel Clough", () => {
-  it("is marked as a demo, and holds five closed trials, one running and one planned, with one verdict owed", () => {
+  it("is marked as a demo, and holds six closed trials, one running and one planned, with one verdict owed", () => {
     const { garden } = demo;
     expect(garden.garden).toMatchObject({ name: "Hazel Clough", isDemo: true });
     const lines = garden.trials.map((trial): [string, GardenView["trials"][number]["state"], number] => [
@@ -58,13 +58,14 @@ describe("Hazel Clough", () => {
     expect(lines.toSorted()).toEqual([
       ["broad beans", "planned", 0],
       ["chard", "closed", 0],
+      ["chard", "closed", 0],
       ["kale", "closed", 0],
       ["lamb's lettuce", "closed", 0],
       ["leeks", "closed", 0],
       ["mustard greens", "closed", 1],
       ["mustard greens", "running", 0],
     ]);
-    expect(demo.verdicts).toHaveLength(17);
+    expect(demo.verdicts).toHaveLength(19);
     expect(demo.beans.facts).toEqual([]);
   });
 

@@ -19,11 +19,11 @@ interface Compared {
 function closedTrials(): { name: keyof typeof truth.trials; record: TrialRecord }[] {
   const house = freshHouse();
   inOneAct(house.database, () => loadHazelClough(house));
-  return gardenView(house).trials.flatMap(({ id, crop, state }) => {
+  return gardenView(house).trials.flatMap(({ id, crop, plantedOn, state }) => {
     const name = `${crop
       .replaceAll(/[^a-z ]/g, "")
       .replace("mustard greens", "mustard")
-      .replaceAll(" ", "-")}-last-winter`;
+      .replaceAll(" ", "-")}-${plantedOn < "2025" ? "winter-before" : "last-winter"}`;
     const record = trialRecord(house, id);
     return state === "closed" && record && name in truth.trials
       ? [{ name: name as keyof typeof truth.trials, record }]

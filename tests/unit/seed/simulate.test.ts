@@ -3,6 +3,7 @@ import { randomStream } from "@/lib/statistics/random-stream";
 import type { Day } from "@/lib/words/day";
 import type { TrialPlan } from "@/lib/words/trial-plan";
 import { chardLastWinterPlan, chardLastWinterSeason } from "@/seed/chard-last-winter";
+import { chardWinterBeforePlan, chardWinterBeforeSeason } from "@/seed/chard-winter-before";
 import { kaleLastWinterPlan, kaleLastWinterSeason } from "@/seed/kale-last-winter";
 import { lambsLettuceLastWinterPlan, lambsLettuceLastWinterSeason } from "@/seed/lambs-lettuce-last-winter";
 import { leeksLastWinterPlan, leeksLastWinterSeason } from "@/seed/leeks-last-winter";
@@ -19,6 +20,7 @@ const trials: [TrialTruth, TrialPlan, Season][] = [
   [truth.trials["lambs-lettuce-last-winter"], lambsLettuceLastWinterPlan, lambsLettuceLastWinterSeason],
   [truth.trials["leeks-last-winter"], leeksLastWinterPlan, leeksLastWinterSeason],
   [truth.trials["chard-last-winter"], chardLastWinterPlan, chardLastWinterSeason],
+  [truth.trials["chard-winter-before"], chardWinterBeforePlan, chardWinterBeforeSeason],
 ];
 const plantedOn = "2025-09-20" as Day;
 
