@@ -288,7 +288,14 @@ describe("the sentences for covers, scores and counts", () => {
   });
 
   it("says scores as how often the one is the higher, and counts as multiples", () => {
-    const superiority = { variety: "Pennick", reference: "Hollin", superiority: 0.7, z: 1, p: 0.3, pFamily: 0.3 };
+    const superiority = {
+      variety: "Pennick",
+      reference: "Hollin",
+      superiority: 0.7,
+      z: 1,
+      p: 0.3,
+      pFamily: 0.3,
+    };
     expect(sentenceForScoreDifference({ ...superiority, low: 0.4, high: 0.9 }, 6)).toBe(
       "No clear difference in score between Pennick and Hollin: Pennick is the higher somewhere between 40 and 90 times in 100.",
     );
