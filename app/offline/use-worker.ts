@@ -36,19 +36,20 @@ export function useWorker(open: boolean | null): { newWaits: boolean; useNew(): 
       lookedMs = Date.now();
       registration?.update().catch(() => undefined);
     };
+    const watch = (coming: ServiceWorker | null) =>
+      coming?.addEventListener("statechange", () => {
+        if (coming.state === "installed" && serviceWorker.controller)
+          setWaiting({ worker: coming, sinceOpening: false });
+      });
     document.addEventListener("visibilitychange", lookAgain);
     serviceWorker
       .register(workerScript, { scope: "/", updateViaCache: "none" })
       .then((registered) => {
         registration = registered;
         if (registered.waiting) setWaiting({ worker: registered.waiting, sinceOpening: true });
-        registered.addEventListener("updatefound", () => {
-          const { installing } = registered;
-          installing?.addEventListener("statechange", () => {
-            if (installing.state === "installed" && serviceWorker.controller)
-              setWaiting({ worker: installing, sinceOpening: false });
-          });
-        });
+        // One may be on its way already when the page asks.
+        watch(registered.installing);
+        registered.addEventListener("updatefound", () => watch(registered.installing));
       })
       // Without home there is nothing new; what is kept here goes on working.
       .catch(() => undefined);
