@@ -83,7 +83,12 @@ export function yieldRandomisation(
     }
     out[size] = fit.explained;
   };
-  const { comparisons, ...counted } = randomisationTest(deals, each, size, sampled, stream, 1);
-  const { p, error } = comparisons[size];
-  return { ...counted, pairs: comparisons.slice(0, size), overall: { p, error } };
+  const test = randomisationTest(deals, each, size, sampled, stream, 1);
+  const { p, error } = test.comparisons[size];
+  return {
+    deals: test.deals,
+    enumerated: test.enumerated,
+    pairs: test.comparisons.slice(0, size),
+    overall: { p, error },
+  };
 }

@@ -17,7 +17,7 @@ import { freshHouse, given, houseWithTrial, send, someFact, someGarden, somePlan
 async function loadedOnce() {
   const house = freshHouse();
   inOneAct(house.database, () => loadHazelClough(house));
-  const looked = ["Hollin", "Carrow", "Tansy Mill", "Fellbeck", "Cold Keld"];
+  const looked = ["Hollin", "Carrow", "Tansy Mill", "Fellbeck", "Cold Keld", "Copper Beck"];
   const varieties = varietyList(house)
     .flatMap((crop) => crop.varieties)
     .filter((variety) => looked.includes(variety.name));
@@ -57,6 +57,17 @@ describe("a variety of the demo over its winters", () => {
     expect(cautions.map((caution) => caution.code)).toEqual(["one-winter"]);
   });
 
+  it("has two winters set together where two are over, and allows another winter more than a typical one", () => {
+    const [{ value }] = demo.views.get("Copper Beck")?.winters ?? [];
+    expect(value.lines.map(({ trial, state }) => [trial.season, state])).toEqual([
+      ["2024/25", "counts"],
+      ["2025/26", "counts"],
+    ]);
+    const { typical, another } = value.survival?.pooled ?? {};
+    expect(another?.low).toBeLessThan(typical?.low ?? 0);
+    expect(another?.high).toBeGreaterThan(typical?.high ?? 1);
+  });
+
   it("has its verdicts by use, and its stems after the day that decided", () => {
     const carrow = demo.views.get("Carrow");
     expect(carrow?.verdicts).toMatchObject([
@@ -85,7 +96,7 @@ describe("a variety of the demo over its winters", () => {
 describe("the season's overview", () => {
   it("has the newest season first, every trial in it, and as many verdicts owed as the garden's view", () => {
     const seasons = demo.seasons;
-    expect(seasons.map(({ season }) => season)).toEqual(["2026/27", "2025/26"]);
+    expect(seasons.map(({ season }) => season)).toEqual(["2026/27", "2025/26", "2024/25"]);
     const { trials } = demo.garden;
     const shown = seasons.flatMap((season) => season.shown ?? []);
     expect(

@@ -248,7 +248,7 @@ describe("a gardener's phone", () => {
 
   it("reaches every page and route but those of the computer at home, and the pages are told who asks", async () => {
     for (const { address } of places) {
-      const atHome = /^\/(people|api\/restore)/.test(address);
+      const atHome = /^\/(people|api\/restore|files\/put-back|files\/garden-file)/.test(address);
       const { status } = await ask(address, { token });
       expect([address, status]).toEqual([address, atHome ? 403 : 200]);
     }
