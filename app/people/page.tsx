@@ -101,7 +101,7 @@ function Door({ door }: { door: PhoneDoor | null }) {
     return (
       <p>
         Phones cannot come in while Proving Bed runs like this. Stop it and start it with{" "}
-        <code>npm start -- --phone</code>; then a phone is paired here by a code.
+        <code className={page.typed}>npm start -- --phone</code>; then a phone is paired here by a code.
       </p>
     );
   return (
