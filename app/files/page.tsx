@@ -119,7 +119,7 @@ export default function FilesPage() {
         </p>
         <p>
           They lie in <code>{files.folder}</code>. With Proving Bed stopped,{" "}
-          <code className={page.typed}>npm run restore -- FILE</code> puts one back as well.
+          <code className={styles.typed}>npm run restore -- FILE</code> puts one back as well.
         </p>
       </Section>
       <Section title="Settings">
