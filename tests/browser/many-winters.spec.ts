@@ -28,6 +28,7 @@ test("the trials stand season by season, each with its answer, how sure it is an
   await expect(page.getByRole("heading", { name: /^Season 20/ })).toHaveText([
     "Season 2026/27",
     "Season 2025/26",
+    "Season 2024/25",
   ]);
   await expect(page.getByText(/^Thornlea stood clearly worse than the check Pennick/)).toBeVisible();
   await expect(

@@ -10,7 +10,9 @@ describe("scatter of a garden's own trials", () => {
   it("is not known before one has been looked at, and the usual is taken and said", () => {
     const { house } = houseWithTrial();
     expect(ownScatter(house, "mustard greens")).toBeUndefined();
-    expect(given(sketchTrial(somePlan())).tells.sentences.at(-1)).toContain("correlation of 0.1 (usual)");
+    expect(given(sketchTrial(somePlan())).tells.sentences.at(-1)).toContain(
+      "correlation of 0.1 (a usual figure; no trial of yours says better yet)",
+    );
   });
 
   it("is the one trial's own where there is one, and says so", () => {
@@ -25,7 +27,7 @@ describe("scatter of a garden's own trials", () => {
     expect(scatter).toEqual({ icc: survival?.icc, cv: null, from: "your own trial of Mustard Greens" });
     const sentence = given(sketchTrial(somePlan(), scatter)).tells.sentences.at(-1) ?? "";
     expect(sentence).toContain("(from your own trial of Mustard Greens)");
-    expect(sentence).toContain("25 in 100 (common practice)");
+    expect(sentence).toContain("25 in 100 (common practice; no trial of yours says better yet)");
     const beds = [{ name: "West bed", widthMm: 1_200, lengthMm: 6_000 }];
     const { design: _, ...beginning } = somePlan({ beds });
     const usual = given(sketchTrial(somePlan({ beds })));
@@ -33,7 +35,7 @@ describe("scatter of a garden's own trials", () => {
       (plan) => plan.blocks === 4 && plan.plantsPerPlot > 1,
     );
     expect(proposed?.tells.sentences.at(-1)).toContain("from your own trial");
-    expect(usual.tells.sentences.at(-1)).toContain("(usual)");
+    expect(usual.tells.sentences.at(-1)).toContain("(a usual figure");
     expect(ownScatter(house, "kale")).toBeUndefined();
   });
 });
