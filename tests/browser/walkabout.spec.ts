@@ -488,9 +488,12 @@ test("two tabs of one phone count on in one count and send each fact once", asyn
 });
 
 test("a round left open is offered again the next day", async ({ page }) => {
-  await openWalk(page);
+  const home = await openWalk(page);
   await button(page, "The rest stand").click();
   await expect(page.getByRole("heading", { name: "Wall bed" })).toBeVisible();
+  // What was still under way would be answered by yesterday's clock.
+  await expect.poll(() => home.of("stand").length).toBeGreaterThan(0);
+  await expect(strip(page)).toContainText("Everything is home.");
   await page.clock.fastForward("24:00:00");
   await page.reload();
   await expect(page.getByRole("heading", { name: "A round is open from Thu 14 Jan" })).toBeVisible();
