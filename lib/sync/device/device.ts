@@ -135,7 +135,8 @@ function openDevice(store: DeviceStore): Device {
   let state = stateAtFirst;
   let failedRounds = 0;
   let retry: ReturnType<typeof setTimeout> | undefined;
-  let again = false;
+  /** What was asked for while a round was under way; null for nothing. */
+  let asked: "send" | "send and fetch" | null = null;
   let packAskedMs = 0;
   const listeners = new Set<() => void>();
   const otherTabs = new BroadcastChannel("proving-bed");
@@ -197,23 +198,26 @@ function openDevice(store: DeviceStore): Device {
     failedRounds = trouble === null ? 0 : failedRounds + 1;
     become({ trouble, why: round.why });
   };
+  // A signal that came back while a round failed for want of it is used at once; a fact made meanwhile waits its turn.
+  const nextRound = () => (state.trouble === null || asked === "send and fetch" ? asked : null);
   const sync = async (what: "send" | "send and fetch" = "send and fetch") => {
     if (state.sending) {
-      again = true;
+      if (asked !== "send and fetch") asked = what;
       return;
     }
     clearTimeout(retry);
     become({ sending: true });
     try {
-      do {
-        again = false;
-        await alone(() => oneRound(what));
-      } while (again && state.trouble === null);
+      for (let next: typeof asked = what; next !== null; next = nextRound()) {
+        const round = next;
+        asked = null;
+        await alone(() => oneRound(round));
+      }
     } catch (fault) {
       failedRounds += 1;
       become({ storeFault: sayFault(fault) });
     }
-    again = false;
+    asked = null;
     become({ sending: false });
     await told();
     const waits =
