@@ -1,6 +1,7 @@
 import { harvestParts, observationKinds, observationUnits } from "@/lib/words/observation";
-import { assessmentNames, designs } from "@/lib/words/trial";
+import { assessmentNames } from "@/lib/words/trial";
 import type { PackageTable } from "./data-package";
+import { dealtFields, groundFields } from "./dealt-fields";
 import { day, figure, key, list, moment, needed, thing, whole, words, yesOrNo } from "./fields";
 
 const id = (what: string, miappe?: string) => words("id", `The ${what}'s own id`, { ...key, miappe });
@@ -129,24 +130,10 @@ export const gardenTables = [
       words("question", "What it asks", { ...needed, miappe: "studyTitle" }),
       words("purpose", "What the harvest is wanted for"),
       words("crop_id", "The crop", needed),
-      words("design", "How plots were dealt", { ...needed, enum: designs, miappe: "expeDesignDesc" }),
-      whole("seed", "The number that the deal was made from", { ...needed, minimum: 0 }),
-      whole("blocks", "How many blocks", { ...needed, minimum: 1 }),
-      whole("plants_per_plot", "Plants in a plot", { ...needed, minimum: 1 }),
-      whole("between_plants_mm", "Between plants in a row", millimetres),
-      whole("between_rows_mm", "Between rows", millimetres),
-      day("sown_on", "The day of sowing", needed),
-      day("planted_on", "The day of setting out", { ...needed, miappe: "studyStartDate" }),
-      words("deciding_assessment", "The assessment that decides", { ...needed, enum: assessmentNames }),
-      words("picking_rule", "How it is picked"),
-      day("clear_by", "The day by which the bed is wanted back"),
-      day("fallback_on", "The day on which a failed trial is given up"),
+      ...dealtFields,
       moment("made_at", "When it was planned", needed),
       day("closed_on", "The day on which it was closed"),
-      whole("plots_per_block", "Plots in a small block", { minimum: 2 }),
-      words("gradient", "Which way the ground changes"),
-      whole("guard_rows", "Rows round the plots that are not counted", { minimum: 0 }),
-      words("path_side", "Where the path runs as one looks along the bed"),
+      ...groundFields,
     ],
   },
   {

@@ -59,7 +59,9 @@ function placesOf(plots: readonly PlotRow[], bed: string, under: (plot: PlotRow)
   const reach = (of: "xMm" | "yMm", by: number) => Math.max(...places.map((place) => place[of])) + by;
   return {
     places,
-    beds: [{ bed, widthMm: reach("xMm", widthMm), lengthMm: Math.max(100, reach("yMm", longestMm)) }],
+    beds: [
+      { bed, widthMm: reach("xMm", widthMm), lengthMm: Math.max(100, reach("yMm", longestMm)), potMm: null },
+    ],
   };
 }
 
@@ -200,6 +202,7 @@ export function planOfPlots(
     plotsPerBlock: null,
     gradient: null,
     guardRows: null,
+    pathSide: null,
     entries: varieties.map((variety) => ({
       variety,
       role: variety === details.check ? "check" : "entry",

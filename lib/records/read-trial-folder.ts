@@ -10,6 +10,7 @@ import {
   type EntryRole,
   type Gradient,
   type MainFactor,
+  type PathSide,
   type Rule,
   type VerdictChoice,
 } from "@/lib/words/trial";
@@ -43,8 +44,9 @@ export interface TrialPlanTold {
   plotsPerBlock: number | null;
   gradient: Gradient | null;
   guardRows: number | null;
+  pathSide: PathSide | null;
   entries: { variety: string; role: EntryRole; packetClaim: string | null }[];
-  beds: { bed: string; widthMm: number; lengthMm: number }[];
+  beds: { bed: string; widthMm: number; lengthMm: number; potMm: number | null }[];
   places: {
     plot: string;
     bed: string;

@@ -99,10 +99,11 @@ function furtherRows(house: House, trial: TrialView): Partial<Record<TrialTableN
         trial.plotsPerBlock,
         trial.gradient,
         trial.guardRows,
+        trial.pathSide,
       ],
     ],
     entries: trial.entries.map(({ variety, role, packetClaim }) => [variety, role, packetClaim]),
-    beds: trial.beds.map(({ name, widthMm, lengthMm }) => [name, widthMm, lengthMm]),
+    beds: trial.beds.map(({ name, widthMm, lengthMm, potMm }) => [name, widthMm, lengthMm, potMm]),
     places: trial.plots.map((plot) => [
       plot.code,
       bedNames.get(plot.bedId) ?? null,

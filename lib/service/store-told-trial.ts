@@ -44,10 +44,14 @@ function placeBeds(house: House, plan: TrialPlanTold): Map<string, string> {
   const { database } = house;
   const gardenId = findGarden(database)?.id ?? "";
   const ids = new Map<string, string>();
-  for (const { bed, widthMm, lengthMm } of plan.beds) {
+  for (const { bed, widthMm, lengthMm, potMm } of plan.beds) {
     const beds = listBeds(database);
     const known = beds.find(
-      (row) => sameName(row.name, bed) && row.widthMm === widthMm && row.lengthMm === lengthMm,
+      (row) =>
+        sameName(row.name, bed) &&
+        row.widthMm === widthMm &&
+        row.lengthMm === lengthMm &&
+        row.potMm === potMm,
     );
     if (known) {
       ids.set(bed, known.id);
@@ -58,7 +62,8 @@ function placeBeds(house: House, plan: TrialPlanTold): Map<string, string> {
     for (let count = 2; taken(name); count += 1) name = `${bed.slice(0, 72)} (${count})`;
     const id = house.newId();
     const walkingOrder = Math.max(0, ...beds.map((row) => row.walkingOrder)) + 1;
-    addBed(database, { id, gardenId, name, widthMm, lengthMm, setting: "open ground", walkingOrder });
+    const setting = potMm === null ? "open ground" : "container";
+    addBed(database, { id, gardenId, name, widthMm, lengthMm, potMm, setting, walkingOrder });
     ids.set(bed, id);
   }
   return ids;
@@ -157,6 +162,7 @@ export function storeToldTrial(
       plotsPerBlock: plan.plotsPerBlock,
       gradient: plan.gradient,
       guardRows: plan.guardRows,
+      pathSide: plan.pathSide,
       madeAt: house.now(),
     },
     beds: plan.beds.map(({ bed }, index) => ({ trialId, bedId: beds.get(bed) ?? "", position: index + 1 })),

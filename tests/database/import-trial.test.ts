@@ -187,6 +187,20 @@ describe("a trial that is taken out and into an empty garden", () => {
     expect(keptRecord(house.database)).toEqual(before);
   });
 
+  it("keeps the side that the path runs on, and a row of pots", () => {
+    const beds = [{ name: "Pot row", widthMm: 300, lengthMm: 6_000, potMm: 300 }];
+    for (const changes of [{ pathSide: "right" as const }, { beds, plantsPerPlot: 1 }]) {
+      const { house, trialId } = houseWithTrial(changes);
+      const other = emptyGarden();
+      expect(take(other, { "trial.zip": zipOf(house, trialId) })).toMatchObject({ state: "done" });
+      const lies = (of: House) => {
+        const trial = trialView(of, trialId);
+        return [trial?.pathSide, trial?.beds.map(({ name, potMm }) => [name, potMm])];
+      };
+      expect(lies(other)).toEqual(lies(house));
+    }
+  });
+
   it("keeps corrections, fillings, amendments, changed rules and verdicts, whatever was dealt and seen", () => {
     fc.assert(
       fc.property(someTrial, ({ plan, seen, rule, verdict }) => {

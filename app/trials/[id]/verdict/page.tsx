@@ -105,8 +105,11 @@ function ruleHistory({ rules, rule, firstObservationOn }: TrialView): string {
 }
 
 /** What the verdicts are for: a summer favourite that dies in winter is dropped for winter only. */
-function useWords({ crop, purpose, covers, sownOn }: TrialView): string {
-  const under = covers.length === 0 ? "in the open" : `under ${covers.map((cover) => cover.name).join(", ")}`;
+function useWords({ crop, purpose, covers, levels, sownOn }: TrialView): string {
+  const over = covers.length === 0 ? "in the open" : `under ${covers.map((cover) => cover.name).join(", ")}`;
+  // Where covers are compared it stood under each of them, and the open is at most one.
+  const compared = levels.filter((level) => level.factor === "cover").map((level) => level.words);
+  const under = compared.length === 0 ? over : `tried under each of ${compared.join(" and ")}`;
   return `A verdict is for this use: ${crop}${purpose ? ` as ${purpose}` : ""}, sown about ${sayDay(sownOn)}, ${under}.`;
 }
 
