@@ -5,6 +5,7 @@ import type { Draft } from "@/lib/sync/device/fact-draft";
 import { type BedFactUnit, coverStates, type Fact, isBedFact } from "@/lib/words/bed-fact";
 import { type Day, parseDay, sayDay } from "@/lib/words/day";
 import type { Fault } from "@/lib/words/fault";
+import { growthStage, lastGrowthStage, stageFigures } from "@/lib/words/growth-stage";
 import { parseNumber } from "@/lib/words/number";
 import type { ObservationUnit } from "@/lib/words/observation";
 import { parseTenthsC, sayTenthsC } from "@/lib/words/temperature";
@@ -35,20 +36,28 @@ interface Written {
   note: string | null;
 }
 
+function isStage(fact: Fact): boolean {
+  return !isBedFact(fact) && fact.kind === "count" && fact.trait === growthStage;
+}
+
 function readAmount(fact: Fact, text: string) {
   if (text.trim() === "") return { ok: true, value: null } as const;
   if (fact.unit === "tenths-c") return parseTenthsC(text, "figure");
+  if (isStage(fact))
+    return parseNumber(text, { place: "growth stage", whole: true, minimum: 0, maximum: lastGrowthStage });
   return parseNumber(text, { place: "amount", minimum: 0, maximum: 1_000_000 });
 }
 
-function sayAmount({ amount, unit }: Fact): string {
+function sayAmount(fact: Fact): string {
+  const { amount, unit } = fact;
   if (amount === null) return "";
+  if (isStage(fact)) return stageFigures(amount);
   return unit === "tenths-c" ? sayTenthsC(amount) : String(amount);
 }
 
-function sayUnit(unit: ObservationUnit | BedFactUnit | null): string {
-  if (unit === null) return "";
-  return unit === "tenths-c" ? " in °C" : ` in ${unit}`;
+function amountLabel(fact: Fact, unit: ObservationUnit | BedFactUnit): string {
+  if (isStage(fact)) return "Growth stage, BBCH 00 to 99";
+  return `Amount in ${unit === "tenths-c" ? "°C" : unit}`;
 }
 
 function draftOf(fact: Fact, { placeId, cause, what, ...written }: Written): Draft {
@@ -212,7 +221,7 @@ export function WriteAnew({
       {fact.unit !== null && (
         <>
           <label className={styles.label} htmlFor={`${id}-amount`}>
-            Amount{sayUnit(fact.unit)}
+            {amountLabel(fact, fact.unit)}
           </label>
           <input
             id={`${id}-amount`}

@@ -1,6 +1,7 @@
 import { countModel } from "@/lib/statistics/count-model";
 import { marginalDifferences, marginalMeans } from "@/lib/statistics/marginal-means";
 import type { Day } from "@/lib/words/day";
+import { growthStage } from "@/lib/words/growth-stage";
 import { firstFlowerStem } from "@/lib/words/trait";
 import { cite } from "./cite";
 import { withFamilyP } from "./family-p";
@@ -11,8 +12,8 @@ import type { TrialRecord } from "./trial-record";
 import { layoutFactors, type ModelPlot, varietyFactor } from "./yield-model";
 
 /**
- * Counts of every trait that was counted in most plots (flower stems have their own place), added up over those days
- * and compared as rates: so many times the check's.
+ * Counts of every trait that was counted in most plots (flower stems have their own place, and a growth stage is no
+ * number of anything), added up over those days and compared as rates: so many times the check's.
  */
 export function countFindings(
   record: TrialRecord,
@@ -20,7 +21,8 @@ export function countFindings(
   at: Day | null,
   level: number,
 ): Finding<CountAnalysis>[] {
-  const isCount = (kind: string, trait: string | null) => kind === "count" && trait !== firstFlowerStem;
+  const isCount = (kind: string, trait: string | null) =>
+    kind === "count" && trait !== firstFlowerStem && trait !== growthStage;
   return traitPlots(read, at, (fact) => isCount(fact.kind, fact.trait)).flatMap(({ trait, plots, days }) => {
     if (days.length === 0) return [];
     const counted = plots.flatMap(({ plot, byDay }): ModelPlot[] => {

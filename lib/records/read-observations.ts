@@ -1,6 +1,7 @@
 import { causes, removalReasons } from "@/lib/words/cause";
 import type { Day } from "@/lib/words/day";
 import { type Fault, type Outcome, quoteFound, refusal, success } from "@/lib/words/fault";
+import { growthStage, lastGrowthStage } from "@/lib/words/growth-stage";
 import type { Instant } from "@/lib/words/instant";
 import {
   type HarvestPart,
@@ -95,6 +96,11 @@ function oneOf<Word extends string>(
   return word ?? null;
 }
 
+/** The growth stage is known in capitals too. */
+function isGrowthStage(trait: string | null): boolean {
+  return trait?.toLowerCase() === growthStage;
+}
+
 /** Weights may be written with their unit, or have `kg` for the whole row; they are kept in grams. */
 function readAmount(
   row: TableRow,
@@ -120,6 +126,13 @@ function readAmount(
       row.value("unit"),
       "a weight such as 450 or 1.2 kg, 0 or more; blank where it was not picked",
     );
+  if (kind === "count" && isGrowthStage(row.value("trait")))
+    return cell.number("amount", {
+      whole: true,
+      minimum: 0,
+      maximum: lastGrowthStage,
+      wanted: "a growth stage (BBCH) from 00 to 99",
+    });
   const whole = kind === "count" || unit === "count";
   const wanted = whole ? "a whole number, 0 or more" : "0 or more; blank where it was not picked";
   return cell.number("amount", { whole, minimum: 0, maximum: 1_000_000, wanted });
@@ -201,6 +214,7 @@ export function observationReader(
         cell.refuse("seen_on", `the plot's planting date, ${plot.plantedOn}, or later`);
 
       const cause = cell.text("cause", 120);
+      const trait = cell.text("trait", 120);
       const id = cell.text("id", 120);
       if (id !== null) {
         const earlier = lineOfId.get(id);
@@ -216,7 +230,7 @@ export function observationReader(
         plot: plot?.plot ?? "",
         kind: kind ?? "note",
         cause: cause === null ? (kind === "loss" ? "unknown" : null) : causeCode(cause),
-        trait: cell.text("trait", 120),
+        trait: isGrowthStage(trait) ? growthStage : trait,
         part: oneOf(row, cell, "part", harvestParts),
         amount,
         unit,

@@ -19,7 +19,12 @@ export const observationFields: readonly TableField[] = [
     constraints: { required: true, enum: observationKinds },
   },
   { name: "cause", type: "string", description: "A loss's cause or a removal's reason" },
-  { name: "trait", type: "string", description: "What a score or count is of", miappe: "traitName" },
+  {
+    name: "trait",
+    type: "string",
+    description: "What a score or count is of; a count of bbch is a growth stage, 0 to 99",
+    miappe: "traitName",
+  },
   {
     name: "part",
     type: "string",

@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { type Day, isDay } from "./day";
+import { growthStage, lastGrowthStage } from "./growth-stage";
 import { harvestParts } from "./harvest-part";
 import { type Instant, isInstant } from "./instant";
 import { pictureName } from "./picture";
@@ -109,6 +110,8 @@ export function observationMisfit(fact: Observation): { field: string; wanted: s
     return { field: "unit", wanted: "score or percent" };
   if (kind === "count" && (unit !== "count" || !wholeNumber.safeParse(amount).success))
     return { field: "amount", wanted: "a whole count" };
+  if (kind === "count" && fact.trait === growthStage && (amount as number) > lastGrowthStage)
+    return { field: "amount", wanted: "a growth stage (BBCH) from 00 to 99" };
   if (kind === "harvest" && unit !== "g" && unit !== "count") return { field: "unit", wanted: "g or count" };
   if (kind === "harvest" && amount !== null && !Number.isInteger(amount))
     return { field: "amount", wanted: "whole grams" };

@@ -1,4 +1,5 @@
 import { sayCause } from "./cause";
+import { growthStage, sayGrowthStage } from "./growth-stage";
 import type { Observation } from "./observation";
 import { sayWeightG } from "./weight";
 
@@ -35,6 +36,7 @@ export function sayObservation(fact: Observation, causeWords: (code: string) => 
         ? `${fact.trait}: ${fact.amount} %`
         : `${fact.trait}: ${fact.amount} of 9`;
     case "count":
+      if (fact.trait === growthStage) return `growth stage ${sayGrowthStage(fact.amount ?? 0)}`;
       return `${fact.trait}: ${fact.amount}`;
     case "harvest":
       if (fact.unit === "count") return `${fact.amount} ${fact.part ?? "pieces"} by number`;

@@ -405,6 +405,52 @@ test("stems, scores by exception, a note with signs in it and the end of a plot"
   expect(home.of("ended")).toHaveLength(1);
 });
 
+test("a growth stage is told in two taps, told last the next time, and put right within the scale", async ({
+  page,
+}) => {
+  const home = await openWalk(page);
+  const stage = async (plot: string) => {
+    await page.getByRole("button", { name: new RegExp(`^Open ${plot}`) }).click();
+    await button(sheet(page), "Growth stage").click();
+    await aMomentLater(page);
+  };
+  await stage("A1");
+  await button(sheet(page), "4 parts to harvest forming").click();
+  await expectClean(page);
+  await aMomentLater(page);
+  await button(sheet(page), "BBCH 41, parts to harvest forming").click();
+  await expect(page.getByRole("status").first()).toContainText(
+    "A1: growth stage BBCH 41, parts to harvest forming.",
+  );
+  await aMomentLater(page);
+  await stage("A1");
+  await expect(
+    sheet(page).getByText("Told last: BBCH 41, parts to harvest forming, Thu 14 Jan."),
+  ).toBeVisible();
+  await button(sheet(page), "Still 41").click();
+  await expect(sheet(page)).toHaveCount(0);
+  await aMomentLater(page);
+  await expect
+    .poll(() => home.of("count"))
+    .toMatchObject([
+      { plotId: "A1", trait: "bbch", amount: 41, unit: "count" },
+      { plotId: "A1", trait: "bbch", amount: 41, unit: "count" },
+    ]);
+  await page.getByRole("button", { name: /^Open A1/ }).click();
+  await button(sheet(page), "History, and putting right").click();
+  await button(sheet(page), /^Put right: growth stage BBCH 41/)
+    .first()
+    .click();
+  await sheet(page).getByLabel("Growth stage, BBCH 00 to 99").fill("410");
+  await aMomentLater(page);
+  await button(sheet(page), "Write it down").click();
+  await expect(sheet(page).getByText("The growth stage must be a whole number from 0 to 99")).toBeVisible();
+  await sheet(page).getByLabel("Growth stage, BBCH 00 to 99").fill("05");
+  await aMomentLater(page);
+  await button(sheet(page), "Write it down").click();
+  await expect(sheet(page).getByText("growth stage BBCH 05, germinating or sprouting")).toBeVisible();
+});
+
 test("a loss taken back from its plot after the bed was closed leaves no contradiction", async ({ page }) => {
   await openWalk(page);
   await lose(page, "A2", 2, "slugs");

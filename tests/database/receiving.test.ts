@@ -102,6 +102,7 @@ describe("a fact that comes home", () => {
     ["amount", { kind: "harvest", unit: "g", amount: 1.5 }],
     ["amount", { kind: "score", unit: "score", trait: "vigour", amount: 10 }],
     ["trait", { kind: "score", unit: "score", trait: "", amount: 5 }],
+    ["amount", { kind: "count", unit: "count", trait: "bbch", amount: 100 }],
     ["note", { kind: "withdrawn", replaces: v7(), note: null }],
     ["note", { note: "x".repeat(10_001) }],
     ["by", { by: "x".repeat(121) }],

@@ -57,7 +57,8 @@ const figures = (kind: ObservationKind): Partial<Record<keyof ObservationRow, fc
   if (kind === "removed") return { ...plants, cause: codes(removalReasons) };
   if (["stand", "added", "regrew", "doubtful"].includes(kind)) return plants;
   if (kind === "score") return { amount: fc.nat(9), unit: fc.constantFrom("score", "percent"), trait: words };
-  if (kind === "count") return { amount: fc.nat(1_000_000), unit: fc.constant("count"), trait: words };
+  if (kind === "count")
+    return { amount: fc.nat(99), unit: fc.constant("count"), trait: fc.oneof(words, fc.constant("bbch")) };
   if (kind === "harvest")
     return {
       amount: orNull(fc.nat(1_000_000)),

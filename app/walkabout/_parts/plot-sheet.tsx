@@ -24,10 +24,12 @@ import {
   removeDrafts,
   scoreDraft,
   setRightDrafts,
+  stageDraft,
 } from "@/lib/sync/device/walk-acts";
 import type { FieldPack } from "@/lib/sync/field-pack";
 import { removalReasons } from "@/lib/words/cause";
 import { sayDay } from "@/lib/words/day";
+import { sayGrowthStage } from "@/lib/words/growth-stage";
 import { sayPlants } from "@/lib/words/say-observation";
 import type { Act, Perform } from "./act";
 import bedStyles from "./bed.module.css";
@@ -38,10 +40,11 @@ import { mostMarks } from "./lay-bed";
 import { NoteStep } from "./note-step";
 import { PlantMark } from "./plant-mark";
 import { ScoreCells } from "./score-cells";
+import { StageStep } from "./stage-step";
 
 const traitsWithoutRule = ["cold damage", "vigour"];
 
-type Step = "plants" | "count" | "stems" | "score" | "note" | "removed" | "history";
+type Step = "plants" | "count" | "stems" | "score" | "stage" | "note" | "removed" | "history";
 
 /** One plot opened: its plants as large marks, and everything that can be said of it. */
 export function PlotSheet({
@@ -280,6 +283,17 @@ export function PlotSheet({
             }
           />
         ))}
+      {step === "stage" && (
+        <StageStep
+          view={view}
+          onStage={(stage) =>
+            act({
+              drafts: [stageDraft(looking, view, stage)],
+              says: `growth stage ${sayGrowthStage(stage)}`,
+            })
+          }
+        />
+      )}
       {step === "history" && <HistoryStep pack={pack} plotId={plot.id} by={looking.by} />}
       {step === "note" && (
         <NoteStep
@@ -347,6 +361,9 @@ function PlotMatters({
         </TapButton>
         <TapButton wide onTap={() => onStep("score")}>
           Score
+        </TapButton>
+        <TapButton wide onTap={() => onStep("stage")}>
+          Growth stage
         </TapButton>
         <TapButton wide onTap={() => onStep("note")}>
           Note

@@ -1,6 +1,7 @@
 import type { FieldPlot } from "@/lib/sync/field-pack";
 import type { Fact } from "@/lib/words/bed-fact";
 import type { Day } from "@/lib/words/day";
+import { growthStage } from "@/lib/words/growth-stage";
 import type { Observation, ObservationKind } from "@/lib/words/observation";
 import { firstFlowerStem } from "@/lib/words/trait";
 import { type Draft, draftFact, draftWithdrawal, type FactDraft } from "./fact-draft";
@@ -156,6 +157,18 @@ export function flowerStemDraft(looking: Looking, view: PlotView, plants: number
     kind: "count",
     trait: firstFlowerStem,
     amount: plants,
+    unit: "count",
+  });
+}
+
+/** The growth stage of a plot, 0 to 99. */
+export function stageDraft(looking: Looking, view: PlotView, stage: number): FactDraft {
+  return draftFact({
+    ...looking,
+    plotId: view.plot.id,
+    kind: "count",
+    trait: growthStage,
+    amount: stage,
     unit: "count",
   });
 }

@@ -236,6 +236,14 @@ describe("scores and counts", () => {
     expect(scores.value.progress?.days).toEqual(days);
   });
 
+  it("takes a growth stage for no count of anything", () => {
+    const facts = plots.map(({ id }) =>
+      fact({ plotId: id, kind: "count", trait: "bbch", unit: "count", amount: 41, seenOn: march }),
+    );
+    const findings = analyseTrial(inventedRecord({ plots, check: "Hollin", facts }));
+    expect([findings.counts, findings.scores]).toEqual([[], []]);
+  });
+
   it("compares counts as rates", () => {
     const grubs = { A1: 8, B1: 12, C1: 20, A2: 4, B2: 6, C2: 10 };
     const facts = Object.entries(grubs).map(([plotId, amount]) =>

@@ -50,6 +50,24 @@ describe("observations.csv", () => {
     expect(rows[7]).toMatchObject({ line: 9, note: "snow", by: null });
   });
 
+  it("takes a growth stage by its two figures, and refuses one that is not on the scale", () => {
+    const rows = rowsOf(
+      "seen_on,plot,kind,trait,amount\n2027-03-04,A1,count,BBCH,05\n2027-03-04,A2,count,bbch,99\n",
+    );
+    expect(rows.map(({ trait, amount, unit }) => [trait, amount, unit])).toEqual([
+      ["bbch", 5, "count"],
+      ["bbch", 99, "count"],
+    ]);
+    expect(
+      faultsOf(
+        "seen_on,plot,kind,trait,amount\n2027-03-04,A1,count,bbch,100\n2027-03-04,A2,count,bbch,4.1\n",
+      ),
+    ).toEqual([
+      "observations.csv:2:amount | 100 | a growth stage (BBCH) from 00 to 99",
+      "observations.csv:3:amount | 4.1 | a growth stage (BBCH) from 00 to 99",
+    ]);
+  });
+
   it("follows ids within the file, and takes full ids of facts kept elsewhere", () => {
     const rows = rowsOf(
       [

@@ -26,12 +26,15 @@ import {
   restStandDrafts,
   scoreDraft,
   setRightDrafts,
+  stageDraft,
   standDraft,
   takeBackDrafts,
 } from "@/lib/sync/device/walk-acts";
 import type { FieldBed } from "@/lib/sync/field-pack";
 import type { Day } from "@/lib/words/day";
+import { growthStage } from "@/lib/words/growth-stage";
 import { type Observation, observationMisfit, observationSchema } from "@/lib/words/observation";
+import { sayObservation } from "@/lib/words/say-observation";
 import { bed, homeFact, pack, plot, trial } from "./example-bed";
 import { idOf, instantAt, plotFacts, walkDay } from "./facts";
 
@@ -185,6 +188,21 @@ test("stems, scores, notes and the end are facts of the plot", () => {
   expect(home.view().endedOn).toBe(walkDay);
   expect(restStandDrafts(looking, [home.view()])).toEqual([]);
   expect(couldNotLookDrafts(looking, [home.view()])).toEqual([]);
+});
+
+test("a growth stage is a fact of the plot that moves nothing, and one beyond 99 does not fit", () => {
+  const home = phone(threePlots);
+  const before = home.view();
+  const draft = stageDraft(looking, before, 41);
+  home.record([draft]);
+  const after = home.view();
+  expect([after.standing, after.lastSeenOn]).toEqual([before.standing, walkDay]);
+  const [stage] = after.inForce.filter((fact) => fact.trait === growthStage);
+  expect(sayObservation(stage)).toBe("growth stage BBCH 41, parts to harvest forming");
+  expect(sayObservation({ ...stage, amount: 5 })).toBe("growth stage BBCH 05, germinating or sprouting");
+  expect(observationMisfit(stage)).toBeNull();
+  expect(observationMisfit({ ...stage, amount: 99 })).toBeNull();
+  expect(observationMisfit({ ...stage, amount: 100 })).toMatchObject({ field: "amount" });
 });
 
 test("taking the last act back leaves the record as it was before it", () => {
