@@ -117,6 +117,20 @@ test("a trial from its question to its layout", async ({ page }) => {
   await expectClean(page);
   await expectNoSidewaysScroll(page);
 
+  // While fields far from it are edited, the layout stays in sight: drawn, or on a phone as a line that leads to it.
+  const drawing = page.getByRole("img", { name: /Long bed: what goes where/ });
+  await page.getByLabel("How sure").scrollIntoViewIfNeeded();
+  await expect(page.getByLabel("How sure")).toBeInViewport();
+  if ((page.viewportSize()?.width ?? 0) >= 1100) await expect(drawing).toBeInViewport();
+  else {
+    await expect(drawing).not.toBeInViewport();
+    await expect(
+      page.getByText(/plots of \d+ plants; takes .* of 4\.8\sm\. See the layout/),
+    ).toBeInViewport();
+    await page.getByRole("link", { name: "See the layout" }).click();
+    await expect(drawing).toBeInViewport();
+  }
+
   await page.getByLabel("Plants a plot").fill("40");
   await page.getByLabel("Plants a plot").press("Tab");
   await expect(page.getByText(/need .* of a bed 1.2 m wide; this one is 4.8 m/)).toBeVisible();

@@ -9,8 +9,10 @@ import styles from "@/app/_ui/page.module.css";
 import type { OpenPlan } from "@/lib/service/open-plan";
 import { answerPlan, type Drawn, drawPlan, type PlanAnswer } from "../actions";
 import { dropDraft, keepDraft, readDraft } from "./draft";
+import planStyles from "./plan.module.css";
 import { PlanBeginning } from "./plan-beginning";
 import { PlanRest } from "./plan-rest";
+import { LayoutInSight } from "./planned-layout";
 
 type Values = Record<string, string>;
 
@@ -66,7 +68,12 @@ export function PlanForm({ plan, begun }: { plan: OpenPlan; begun: Values | null
     if (answer.turn === 0) return;
     lastDrawing.current += 1;
     keepDraft({ trialId: answer.values.trialId, values: answer.values });
-    if (answer.faults.length === 0 && answer.goTo) document.getElementById(answer.goTo)?.focus();
+    if (answer.faults.length > 0 || !answer.goTo) return;
+    const place = document.getElementById(answer.goTo);
+    // A heading is led to with what follows it; a field is brought into sight by its focus.
+    const isHeading = answer.goTo.endsWith("-heading");
+    place?.focus({ preventScroll: isHeading });
+    if (isHeading) place?.scrollIntoView();
   }, [answer]);
 
   const changed = (name: string) => {
@@ -100,6 +107,7 @@ export function PlanForm({ plan, begun }: { plan: OpenPlan; begun: Values | null
         action={act}
         noValidate
         key={`${answer.turn} ${isDraft}`}
+        className={values.stage === "whole" ? planStyles.beside : undefined}
         onInput={() => {
           if (!form.current) return;
           const { act: _, ...typed } = typedValues(new FormData(form.current));
@@ -135,6 +143,7 @@ export function PlanForm({ plan, begun }: { plan: OpenPlan; begun: Values | null
           <input key={name} type="hidden" name={name} defaultValue={values[name] ?? ""} />
         ))}
         <ErrorSummary faults={answer.faults} turn={answer.turn} />
+        {values.stage === "whole" && <LayoutInSight drawn={drawn} />}
         <PlanBeginning {...parts} bedsInUse={plan.bedsInUse}>
           {values.stage !== "whole" && (
             <>

@@ -1,7 +1,6 @@
 "use client";
 
 import { useState } from "react";
-import { BedSheet } from "@/app/_ui/bed-sheet";
 import { SendButton } from "@/app/_ui/button";
 import { FieldGroup, RadioTiles } from "@/app/_ui/choice-tiles";
 import { DataTable } from "@/app/_ui/data-table";
@@ -14,11 +13,11 @@ import { Working } from "@/app/_ui/working";
 import { reachFigure } from "@/lib/figure/reach-figure";
 import type { TrialSketch } from "@/lib/service/sketch-trial";
 import { assessmentNames, type Design, designs } from "@/lib/words/trial";
-import { firstPlotWords } from "../../_parts/first-plot-words";
 import { RuleFields } from "../../_parts/rule-fields";
 import type { Drawn } from "../actions";
 import { fieldOf, type PlanParts } from "./plan-beginning";
 import { type RowList, rowCount } from "./plan-rows";
+import { PlannedLayout } from "./planned-layout";
 import { Simulation } from "./simulation";
 
 const lookHints: Record<(typeof assessmentNames)[number], string> = {
@@ -203,45 +202,7 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
         )}
       </Section>
 
-      <Section title="The layout" id="layout">
-        <div aria-live="polite">
-          {drawn && drawn.whyNot.length > 0 && (
-            <div className={styles.caution}>
-              <p>
-                <strong>It cannot be drawn as it stands.</strong>
-              </p>
-              <ul>
-                {drawn.whyNot.map((words) => (
-                  <li key={words}>{words}</li>
-                ))}
-              </ul>
-            </div>
-          )}
-        </div>
-        {sketch && (
-          <>
-            {sketch.cautions.map((caution) => (
-              <p key={caution} className={styles.caution}>
-                {caution}
-              </p>
-            ))}
-            <p className={styles.soft}>
-              To scale; standing at the path end and looking along the bed, {firstPlotWords(values.pathSide)}.
-              The check has the heavy rim. Dealt from seed {values.seed}.
-            </p>
-            {sketch.beds.map((bed) => (
-              <BedSheet
-                key={bed.id}
-                bed={bed}
-                plots={sketch.plots.filter((plot) => plot.bedId === bed.id)}
-                levels={sketch.levels}
-                companions={sketch.companions}
-                isTableOpen={false}
-              />
-            ))}
-          </>
-        )}
-      </Section>
+      <PlannedLayout drawn={drawn} values={values} />
 
       <Section title="When it is looked at" id="looks">
         <p className={styles.soft}>
