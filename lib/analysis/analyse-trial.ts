@@ -63,6 +63,7 @@ export function analyseTrial(record: TrialRecord, options: AnalysisOptions = {})
       neverSeen,
       decisive,
       asOf: at,
+      level,
     });
   }
 

@@ -2,6 +2,7 @@ import { blocksToSettle } from "@/lib/statistics/blocks-to-settle";
 import { floorProbability } from "@/lib/statistics/floor-probability";
 import { plotsToSettle } from "@/lib/statistics/plots-to-settle";
 import { threeWayRule } from "@/lib/statistics/three-way-rule";
+import { sayUnder } from "@/lib/words/say-under";
 import type { Rule } from "@/lib/words/trial";
 import { caution, inOrder, listed } from "./caution-order";
 import type { Finding, FloorEvidence, Proposal, Survival } from "./finding";
@@ -124,7 +125,7 @@ function proposalFor(variety: string, told: Evidence, whole: string | null): Pro
     reasons: [
       ...(depends
         ? [
-            `It depends on what it stood under: ${listed(under.map((floor, place) => `“${choices[place]}” by the figures under ${floor.under}`))}. A verdict is for one of them.`,
+            `The figures do not agree: ${listed(under.map((floor, place) => `“${choices[place]}” ${sayUnder(floor.under ?? "")}`))}. A verdict is for one of them.`,
           ]
         : []),
       ...reasonsFor(rule),

@@ -1,8 +1,10 @@
+import { newcombeDifference } from "@/lib/statistics/newcombe-difference";
+import { beginSentence } from "@/lib/words/begin-sentence";
 import { type Day, sayDay } from "@/lib/words/day";
 import { sayLayoutReach } from "@/lib/words/say-layout-reach";
 import { caution, counted, inOrder, listed } from "./caution-order";
 import type { DecisivePlot } from "./decisive-plots";
-import type { Caution, Survival } from "./finding";
+import type { Caution, Survival, SurvivalOfMain } from "./finding";
 import type { PlotStand } from "./plot-stand";
 import type { TrialRecord } from "./trial-record";
 
@@ -18,6 +20,7 @@ interface Told {
   neverSeen: string[];
   decisive: DecisivePlot[];
   asOf: Day | null;
+  level: number;
 }
 
 /** What to beware of in the survival figures, the most important first. */
@@ -38,11 +41,9 @@ export function survivalCautions(told: Told): Caution[] {
 /** Fewest blocks at which covers on main plots are more than described. */
 const fewestMainBlocks = 6;
 
-function aboutDesign({ record, survival }: Told): Caution[] {
+function aboutDesign({ record, survival, level }: Told): Caution[] {
   const { main, lookSee } = survival;
   const blocks = new Set(record.plots.map((plot) => plot.block)).size;
-  const [first] = main?.differences ?? [];
-  const reach = first?.low != null && first.high != null ? Math.round((first.high - first.low) * 50) : null;
   return [
     ...(lookSee
       ? [
@@ -52,17 +53,59 @@ function aboutDesign({ record, survival }: Told): Caution[] {
           ),
         ]
       : []),
-    ...(main && blocks < fewestMainBlocks
-      ? [
-          caution(
-            "few-main-plots",
-            blocks < 3
-              ? `${main.factor === "cover" ? "Covers" : "Sowing dates"} stood on ${blocks === 1 ? "one block" : "two blocks"}: what they did is described, not tested. Varieties under one of them are compared much better.`
-              : `${main.factor === "cover" ? "Covers" : "Sowing dates"} are compared on ${main.df} degrees of freedom${reach === null ? "" : `; expect to see only differences above about ${reach} in a hundred`}. Varieties under one of them are compared much better.`,
-          ),
-        ]
+    ...(main?.differences.some(({ estimate }) => estimate !== null) && blocks < fewestMainBlocks
+      ? [caution("few-main-plots", fewMainPlots(main, blocks, record.check, level))]
       : []),
   ];
+}
+
+function fewMainPlots(main: SurvivalOfMain, blocks: number, check: string | null, level: number): string {
+  const plural = main.factor === "cover" ? "Covers" : "Sowing dates";
+  const reach = meanReach(main.differences);
+  const beside = meanReach(differencesWithin(main, check, level));
+  const varieties = `between two varieties ${main.factor === "cover" ? "under one cover" : "of one sowing"}`;
+  if (blocks < 3)
+    return `${plural} stood on ${blocks === 1 ? "one block" : "two blocks"}: what they did is described, not tested.${beside === null ? "" : ` ${beginSentence(varieties)} expect to see only differences above about ${beside} in a hundred.`}`;
+  const seen =
+    reach === null
+      ? ""
+      : `; expect to see only differences above about ${reach} in a hundred${beside === null ? "" : `, and above about ${beside} ${varieties}`}`;
+  return `${plural} are compared on ${counted(main.df, "degree")} of freedom${seen}.`;
+}
+
+/** What varieties differ by under each cover, or from each sowing: against the check, or every pair without one. */
+function differencesWithin(
+  { treatments, cells }: SurvivalOfMain,
+  check: string | null,
+  level: number,
+): Limits[] {
+  const told = cells.flatMap((cell) =>
+    cell.estimate === null || !cell.effectivePlants
+      ? []
+      : [{ ...cell, told: { share: cell.estimate, plants: cell.effectivePlants } }],
+  );
+  return treatments.flatMap(({ treatment }) => {
+    const own = told.filter((cell) => cell.treatment === treatment);
+    return own.flatMap((one, place) =>
+      own
+        .slice(place + 1)
+        .filter((other) => check === null || one.variety === check || other.variety === check)
+        .map((other) => newcombeDifference(one.told, other.told, level)),
+    );
+  });
+}
+
+interface Limits {
+  low: number | null;
+  high: number | null;
+}
+
+/** Half the width of the limits on average, in a hundred; null where there are none. */
+function meanReach(differences: readonly Limits[]): number | null {
+  const widths = differences.flatMap(({ low, high }) => (low === null || high === null ? [] : [high - low]));
+  return widths.length === 0
+    ? null
+    : Math.round((50 * widths.reduce((sum, width) => sum + width, 0)) / widths.length);
 }
 
 function aboutPlots({ survival }: Told): Caution[] {

@@ -1,5 +1,6 @@
 import type { Finding, Survival } from "@/lib/analysis/finding";
 import { sayPercent } from "@/lib/words/say-number";
+import { sayLevel } from "@/lib/words/say-under";
 import type { Figure } from "./figure";
 import { intervalFigure } from "./interval-figure";
 
@@ -25,7 +26,7 @@ export function mainFigure(
     description: `Share of plants standing with ${level} % limits for each variety under each ${heading}. The table beneath holds the same figures.`,
     widthPx: request.widthPx,
     rows: cells.map((cell) => ({
-      label: `${cell.treatment}: ${cell.variety}`,
+      label: `${sayLevel(cell.treatment)}: ${cell.variety}`,
       estimate: cell.estimate,
       low: cell.low,
       high: cell.high,
@@ -48,7 +49,7 @@ export function mainFigure(
         { heading: "to", numeric: true },
       ],
       rows: cells.map((cell) => [
-        cell.treatment,
+        sayLevel(cell.treatment),
         cell.variety,
         String(cell.plots),
         String(cell.plants),

@@ -1,44 +1,46 @@
 import type { ShareOf, SurvivalOfMain } from "@/lib/analysis/finding";
+import { beginSentence } from "@/lib/words/begin-sentence";
 import { inAHundred } from "@/lib/words/say-number";
-
-function under(factor: SurvivalOfMain["factor"], treatment: string): string {
-  return factor === "cover" ? `Under ${treatment}` : treatment.charAt(0).toUpperCase() + treatment.slice(1);
-}
+import { sayUnder } from "@/lib/words/say-under";
 
 /** What stood under one cover, or from one sowing: *Under fleece 62 of 72 stood, somewhere between 68 and 94 in a hundred.* */
-export function sentenceForTreatment(factor: SurvivalOfMain["factor"], share: ShareOf<"treatment">): string {
+export function sentenceForTreatment(share: ShareOf<"treatment">): string {
   const counted = share.plants - share.censored;
   const limits =
     share.low === null || share.high === null
       ? ""
       : `, somewhere between ${inAHundred(share.low)} and ${inAHundred(share.high)} in a hundred`;
-  return `${under(factor, share.treatment)} ${share.standing} of ${counted} stood${limits}.`;
+  return `${beginSentence(sayUnder(share.treatment))}, ${share.standing} of ${counted} stood${limits}.`;
 }
 
 /** How two covers or sowings differ; without limits it is only told what was seen. */
 export function sentenceForTreatments(difference: SurvivalOfMain["differences"][number]): string {
-  const { a, b, estimate, low, high } = difference;
-  if (estimate === null) return `${a} and ${b} cannot be compared.`;
+  const { estimate, low, high } = difference;
+  const [a, b] = [sayUnder(difference.a), sayUnder(difference.b)];
+  if (estimate === null) return `Plants ${a} and plants ${b} cannot be compared.`;
   const points = (value: number) => Math.round(Math.abs(value) * 100);
   const side = (value: number) => `${points(value)} ${value < 0 ? "fewer" : "more"}`;
   if (low === null || high === null)
-    return `${a} had ${side(estimate)} in a hundred than ${b}. On so few main plots that is described, not tested.`;
+    return `${beginSentence(a)}, ${side(estimate)} in a hundred stood than ${b}. On so few main plots that is described, not tested.`;
   if (low > 0 || high < 0)
-    return `${a} clearly kept ${side(estimate)} in a hundred than ${b}, somewhere between ${side(low)} and ${side(high)}.`;
-  return `No clear difference between ${a} and ${b}: anything from ${side(low)} to ${side(high)} in a hundred.`;
+    return `${beginSentence(a)}, clearly ${side(estimate)} in a hundred stood than ${b}, somewhere between ${side(low)} and ${side(high)}.`;
+  return `No clear difference between plants ${a} and plants ${b}: anything from ${side(low)} to ${side(high)} in a hundred stood ${a}.`;
 }
 
 /** Whether the varieties' differences depend on the cover: those pairs where it clearly does, or that none does clearly. */
-export function sentenceForInteractions(interactions: SurvivalOfMain["interactions"]): string {
+export function sentenceForInteractions({
+  factor,
+  interactions,
+}: Pick<SurvivalOfMain, "factor" | "interactions">): string {
   const clear = interactions.filter(
     ({ low, high }) => low !== null && high !== null && (low > 0 || high < 0),
   );
   if (clear.length === 0)
-    return "That the varieties' differences depend on it is not clear; on so few plots it rarely is.";
+    return `Whether the differences between varieties depend on the ${factor === "cover" ? "cover" : "sowing date"} is not clear; on so few plots it rarely is.`;
   return clear
     .map(({ variety, reference, a, b, estimate }) => {
       const points = Math.round(Math.abs(estimate as number) * 100);
-      return `Against ${reference}, ${variety} clearly does ${points} in a hundred ${(estimate as number) > 0 ? "better" : "worse"} under ${a} than under ${b}.`;
+      return `Against ${reference}, ${variety} clearly does ${points} in a hundred ${(estimate as number) > 0 ? "better" : "worse"} ${sayUnder(a)} than ${sayUnder(b)}.`;
     })
     .join(" ");
 }

@@ -1,5 +1,7 @@
 import type { FloorEvidence, Proposal } from "@/lib/analysis/finding";
+import { beginSentence } from "@/lib/words/begin-sentence";
 import { inAHundred, sayDecimal } from "@/lib/words/say-number";
+import { sayUnder } from "@/lib/words/say-under";
 import { saySureness, sayTimesInAHundred } from "./sureness";
 
 function floorWords(floor: FloorEvidence): string {
@@ -8,17 +10,13 @@ function floorWords(floor: FloorEvidence): string {
     : `the yield floor of ${sayDecimal(floor.floor, 2)} times the check`;
 }
 
-function underWords({ under }: FloorEvidence): string {
-  if (under === undefined) return "";
-  return under.startsWith("sown ") ? `${under} ` : `under ${under} `;
-}
-
 /** How the evidence lies to one floor of the rule: *The survival floor of 70 in a hundred is very probably met (93 times in 100).* */
 export function sentenceForFloor(floor: FloorEvidence): string {
-  const words = `${underWords(floor)}${floorWords(floor)}`;
-  const start = words.charAt(0).toUpperCase() + words.slice(1);
+  const start = beginSentence(
+    floor.under === undefined ? floorWords(floor) : `${sayUnder(floor.under)}, ${floorWords(floor)}`,
+  );
   if (floor.probability === null) return `${start} cannot be judged from this record.`;
-  return `${start} ${saySureness(floor.probability)} (${sayTimesInAHundred(floor.probability)}).`;
+  return `${start} ${saySureness(floor.probability)}.`;
 }
 
 /**

@@ -126,7 +126,7 @@ export function sentenceForAnotherFloor(
   kind: Pick<WintersKind, "isOverWinter">,
 ): string {
   const noun = kind.isOverWinter ? "winter" : "season";
-  return `In another ${noun} the survival floor of ${inAHundred(floor)} in a hundred ${saySureness(probability)} (${sayTimesInAHundred(probability)}), going by ${sayWinters(winters, kind)}.`;
+  return `In another ${noun} the survival floor of ${inAHundred(floor)} in a hundred ${saySureness(probability)}, going by ${sayWinters(winters, kind)}.`;
 }
 
 /** How far the answer hangs on the prior: the same with the other scale. */

@@ -13,12 +13,16 @@ function wordsFor(probability: number): string | null {
   return surenessWords.find((word) => probability >= word.atLeast - 1e-9)?.words ?? null;
 }
 
-/** Whether a floor is met, in the words of `surenessWords`; between 40 and 60 times in 100 it may or may not be. */
+/**
+ * Whether a floor is met, in the words of `surenessWords`, and how often of 100 times; between 40 and 60 it may or may not
+ * be: *is very probably met (93 times in 100)*, *is probably missed (met 24 times in 100)*.
+ */
 export function saySureness(probability: number): string {
+  const times = sayTimesInAHundred(probability);
   const met = wordsFor(probability);
-  if (met) return `is ${met} met`;
+  if (met) return `is ${met} met (${times})`;
   const missed = wordsFor(1 - probability);
-  return missed ? `is ${missed} missed` : "may or may not be met";
+  return missed ? `is ${missed} missed (met ${times})` : `may or may not be met (${times})`;
 }
 
 /** A probability as times a person can picture: `94 times in 100`. */

@@ -47,9 +47,9 @@ function told({ record, earlier = {} }: GoldenTrial): string {
     }),
     main
       ? [
-          ...main.treatments.map((share) => sentenceForTreatment(main.factor, share)),
+          ...main.treatments.map((share) => sentenceForTreatment(share)),
           ...main.differences.map(sentenceForTreatments),
-          sentenceForInteractions(main.interactions),
+          sentenceForInteractions(main),
         ]
       : [],
     (losses?.value ?? []).length > 0

@@ -60,10 +60,13 @@ function inBlocks(standing: ByBlock, given: Partial<TrialRecord> = {}, plants = 
 const lost = (plotId: string, amount: number, cause: string, seenOn = january): Observation =>
   fact({ plotId, kind: "loss", amount, cause, seenOn });
 
-/** Covers on main plots: block letter, main plot, place. */
-function splitPlots(covers: string[], varieties: string[], blocks: number): RecordPlot[] {
+/** What main plots are dealt: a cover, none, or a day of sowing. */
+type Level = Partial<Pick<RecordPlot, "cover" | "sownOn">>;
+
+/** Levels on main plots: block letter, main plot, place. */
+function splitPlots(levels: Level[], varieties: string[], blocks: number): RecordPlot[] {
   return Array.from({ length: blocks }, (_, block) =>
-    covers.flatMap((cover, main) =>
+    levels.flatMap((level, main) =>
       varieties.map((variety, place): RecordPlot => {
         const code = `${letters[block]}${main + 1}${place + 1}`;
         const place0 = { row: block + 1, column: main * varieties.length + place + 1 };
@@ -72,7 +75,7 @@ function splitPlots(covers: string[], varieties: string[], blocks: number): Reco
           code,
           block: String(block + 1),
           mainPlot: String(main + 1),
-          cover,
+          ...level,
           ...place0,
         };
         return { ...blocksOf([variety], 1, 8)[0], ...own };
@@ -81,16 +84,21 @@ function splitPlots(covers: string[], varieties: string[], blocks: number): Reco
   ).flat();
 }
 
-function underCovers(
+/** Values by level and variety, as `net Pennick`, block by block. */
+function onMainPlots(
+  levels: Record<string, Level>,
   standing: Record<string, number[]>,
   grams: Record<string, number[]> | null,
 ): TrialRecord {
-  const covers = ["net", "fleece"];
   const varieties = ["Pennick", "Hollin", "Carrow"];
-  const plots = splitPlots(covers, varieties, 5);
+  const names = Object.keys(levels);
+  const plots = splitPlots(Object.values(levels), varieties, Object.values(standing)[0].length);
   const of = (values: Record<string, number[]>) =>
     Object.fromEntries(
-      plots.map((plot) => [plot.id, values[`${plot.cover} ${plot.variety}`][Number(plot.block) - 1]]),
+      plots.map((plot) => {
+        const level = names[Number(plot.mainPlot) - 1];
+        return [plot.id, values[`${level} ${plot.variety}`][Number(plot.block) - 1]];
+      }),
     );
   return inventedRecord({
     design: "split-plot",
@@ -356,7 +364,8 @@ export const goldenTrials: GoldenTrial[] = [
   },
   {
     name: "09-cover-and-variety-depend",
-    record: underCovers(
+    record: onMainPlots(
+      { net: { cover: "net" }, fleece: { cover: "fleece" } },
       {
         "net Pennick": [7, 6, 8, 7, 8],
         "net Hollin": [5, 4, 6, 5, 6],
@@ -459,5 +468,35 @@ export const goldenTrials: GoldenTrial[] = [
         { plotId: "B2", kind: "excluded", fromOn: january, reason: "Drowned under a blown-off cover." },
       ],
     }),
+  },
+  {
+    name: "25-open-beside-fleece",
+    record: onMainPlots(
+      { open: { cover: null }, fleece: { cover: "White fleece" } },
+      {
+        "open Pennick": [7, 6, 8],
+        "open Hollin": [5, 7, 6],
+        "open Carrow": [3, 5, 4],
+        "fleece Pennick": [8, 7, 8],
+        "fleece Hollin": [6, 8, 7],
+        "fleece Carrow": [5, 6, 4],
+      },
+      null,
+    ),
+  },
+  {
+    name: "26-two-sowings",
+    record: onMainPlots(
+      { early: { sownOn: day("2026-08-01") }, late: { sownOn: day("2026-09-05") } },
+      {
+        "early Pennick": [7, 8],
+        "early Hollin": [6, 7],
+        "early Carrow": [5, 4],
+        "late Pennick": [5, 3],
+        "late Hollin": [3, 4],
+        "late Carrow": [1, 0],
+      },
+      null,
+    ),
   },
 ];

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import type {
   Difference,
   Proposal,
+  SurvivalOfMain,
   SurvivalOfVariety,
   YieldDifference,
   YieldMean,
@@ -195,15 +196,15 @@ describe("the sentences for losses, floors and proposals", () => {
 
   it("uses the same words upwards and downwards", () => {
     expect([0.97, 0.95, 0.8, 0.6, 0.5, 0.4, 0.2, 0.05, 0].map(saySureness)).toEqual([
-      "is almost certainly met",
-      "is almost certainly met",
-      "is very probably met",
-      "is probably met",
-      "may or may not be met",
-      "is probably missed",
-      "is very probably missed",
-      "is almost certainly missed",
-      "is almost certainly missed",
+      "is almost certainly met (97 times in 100)",
+      "is almost certainly met (95 times in 100)",
+      "is very probably met (80 times in 100)",
+      "is probably met (60 times in 100)",
+      "may or may not be met (50 times in 100)",
+      "is probably missed (met 40 times in 100)",
+      "is very probably missed (met 20 times in 100)",
+      "is almost certainly missed (met 5 times in 100)",
+      "is almost certainly missed (met less than once in 100)",
     ]);
   });
 
@@ -269,22 +270,31 @@ describe("the sentences for covers, scores and counts", () => {
   it("only describes covers that stood on too few main plots", () => {
     const difference = { a: "fleece", b: "net", estimate: 0.32, low: null, high: null };
     expect(sentenceForTreatments(difference)).toBe(
-      "fleece had 32 more in a hundred than net. On so few main plots that is described, not tested.",
+      "Under fleece, 32 more in a hundred stood than under net. On so few main plots that is described, not tested.",
     );
     expect(sentenceForTreatments({ ...difference, low: -0.1, high: 0.6 })).toBe(
-      "No clear difference between fleece and net: anything from 10 fewer to 60 more in a hundred.",
+      "No clear difference between plants under fleece and plants under net: anything from 10 fewer to 60 more in a hundred stood under fleece.",
     );
     expect(sentenceForTreatments({ ...difference, low: 0.05, high: 0.5 })).toBe(
-      "fleece clearly kept 32 more in a hundred than net, somewhere between 5 more and 50 more.",
+      "Under fleece, clearly 32 more in a hundred stood than under net, somewhere between 5 more and 50 more.",
+    );
+    expect(sentenceForTreatments({ ...difference, b: "open ground", low: 0.05, high: 0.5 })).toBe(
+      "Under fleece, clearly 32 more in a hundred stood than in the open, somewhere between 5 more and 50 more.",
+    );
+    const sown = { a: "sown 2026-08-14", b: "sown 2026-09-01", estimate: -0.2, low: -0.4, high: -0.1 };
+    expect(sentenceForTreatments(sown)).toBe(
+      "Sown Fri 14 Aug 2026, clearly 20 fewer in a hundred stood than sown Tue 1 Sep 2026, somewhere between 40 fewer and 10 fewer.",
     );
   });
 
   it("says where a variety's difference depends on the cover, and when that is not clear", () => {
     const interaction = { variety: "Carrow", reference: "Hollin", a: "fleece", b: "net", estimate: 0.6 };
-    expect(sentenceForInteractions([{ ...interaction, low: 0.2, high: 0.9 }])).toBe(
+    const told = (interactions: SurvivalOfMain["interactions"]) =>
+      sentenceForInteractions({ factor: "cover", interactions });
+    expect(told([{ ...interaction, low: 0.2, high: 0.9 }])).toBe(
       "Against Hollin, Carrow clearly does 60 in a hundred better under fleece than under net.",
     );
-    expect(sentenceForInteractions([{ ...interaction, low: -0.2, high: 0.9 }])).toContain("is not clear");
+    expect(told([{ ...interaction, low: -0.2, high: 0.9 }])).toContain("is not clear");
   });
 
   it("says scores as how often the one is the higher, and counts as multiples", () => {

@@ -77,7 +77,7 @@ describe("a variety over winters in words", () => {
 
   it("says how surely another winter comes to the floor in the one set of words", () => {
     expect(sentenceForAnotherFloor(0.6, 0.24, 2, { isOverWinter: true })).toBe(
-      "In another winter the survival floor of 60 in a hundred is probably missed (24 times in 100), going by two winters.",
+      "In another winter the survival floor of 60 in a hundred is probably missed (met 24 times in 100), going by two winters.",
     );
   });
 

@@ -136,9 +136,9 @@ function Treated({ view: { findings } }: { view: ReportView }) {
     <Section title={main.factor === "cover" ? "What the covers did" : "What the sowing dates did"}>
       <ul className={styles.lines}>
         {main.treatments.map((share) => (
-          <li key={share.treatment}>{sentenceForTreatment(main.factor, share)}</li>
+          <li key={share.treatment}>{sentenceForTreatment(share)}</li>
         ))}
-        {main.interactions.length > 0 && <li>{sentenceForInteractions(main.interactions)}</li>}
+        {main.interactions.length > 0 && <li>{sentenceForInteractions(main)}</li>}
       </ul>
       <ReportFigure draw={(widthPx) => mainFigure(survival, { widthPx })} />
     </Section>

@@ -23,6 +23,7 @@ import { openHouse } from "@/lib/service/house";
 import { trialFindings } from "@/lib/service/trial-findings";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
 import { sayDay } from "@/lib/words/day";
+import { sayLevel } from "@/lib/words/say-under";
 import { BedResults } from "./_parts/bed-results";
 import { LuckOfTheDraw } from "./_parts/luck-of-the-draw";
 import { MainResults } from "./_parts/main-results";
@@ -167,7 +168,7 @@ function Choices({
           value={under ?? ""}
           options={[
             { value: "", words: main.factor === "cover" ? "every cover" : "on every date" },
-            ...main.treatments.map(({ treatment }) => ({ value: treatment, words: treatment })),
+            ...main.treatments.map(({ treatment }) => ({ value: treatment, words: sayLevel(treatment) })),
           ]}
         />
       )}

@@ -8,6 +8,8 @@ import {
 } from "@/lib/report/sentence-for-main";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import type { trialFindings } from "@/lib/service/trial-findings";
+import { beginSentence } from "@/lib/words/begin-sentence";
+import { sayUnder } from "@/lib/words/say-under";
 import type { Drawings } from "../drawings";
 
 type Findings = NonNullable<ReturnType<typeof trialFindings>>;
@@ -31,18 +33,18 @@ export function MainResults({
     <Section title={main.factor === "cover" ? "What the covers did" : "What the sowing dates did"}>
       <ul className={styles.lines}>
         {main.treatments.map((share) => (
-          <li key={share.treatment}>{sentenceForTreatment(main.factor, share)}</li>
+          <li key={share.treatment}>{sentenceForTreatment(share)}</li>
         ))}
         {main.differences.map((difference) => (
           <li key={`${difference.a} ${difference.b}`}>{sentenceForTreatments(difference)}</li>
         ))}
-        {main.interactions.length > 0 && <li>{sentenceForInteractions(main.interactions)}</li>}
+        {main.interactions.length > 0 && <li>{sentenceForInteractions(main)}</li>}
       </ul>
       {main.treatments
         .filter(({ treatment }) => treatment === under)
         .map(({ treatment }) => (
           <div key={treatment}>
-            <h3>{main.factor === "cover" ? `Under ${treatment} alone` : treatment}</h3>
+            <h3>{beginSentence(sayUnder(treatment))} alone</h3>
             <ul className={styles.lines}>
               {main.cells
                 .filter((cell) => cell.treatment === treatment)
