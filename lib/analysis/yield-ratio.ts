@@ -24,12 +24,15 @@ export interface YieldRatio {
   why: "no yield" | "check too uncertain" | "not estimable" | null;
 }
 
+/** What the ratios need of a trial besides its yields. */
+type Layout = Pick<TrialRecord, "design" | "varieties" | "check">;
+
 /**
  * The multiple of the check, by a method chosen beforehand: the layout's terms and variety on log yield, since plots
  * scatter more where they yield more. Where a plot of the pair yielded nothing there is no log: Fieller's limits from
  * the pair's own plots, paired by block where both stood in it.
  */
-export function yieldRatios(record: TrialRecord, plots: ModelPlot[], level: number): YieldRatio[] {
+export function yieldRatios(record: Layout, plots: ModelPlot[], level: number): YieldRatio[] {
   const { check, varieties } = record;
   const present = new Set(plots.map((one) => one.plot.variety));
   if (check === null || !present.has(check)) return [];
@@ -61,7 +64,7 @@ function fromLogs({ level: variety, ratio, low, high, log }: LogRatio): YieldRat
 }
 
 function fromPair(
-  record: TrialRecord,
+  record: Layout,
   plots: ModelPlot[],
   variety: string,
   check: string,
@@ -81,7 +84,7 @@ function fromPair(
 }
 
 /** The pair's own plots, block by block where the layout has blocks and both stood there. */
-function meansOfPair(record: TrialRecord, plots: ModelPlot[], variety: string, check: string): PairOfMeans {
+function meansOfPair(record: Layout, plots: ModelPlot[], variety: string, check: string): PairOfMeans {
   const of = (name: string) => plots.filter((one) => one.plot.variety === name);
   const values = (some: ModelPlot[]) => some.map((one) => one.response);
   if (record.design === "crd") return unpairedMeans(values(of(variety)), values(of(check)));

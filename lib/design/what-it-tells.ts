@@ -36,7 +36,10 @@ export interface WhatItTells {
   /** The smallest true difference in survival that would show four times in five, and once in four; null when none would. */
   oftenSeen: number | null;
   seldomSeen: number | null;
-  /** By how much less than the check, as a share of its yield, a variety must yield to show four times in five; null where nothing is left to judge scatter by. */
+  /**
+   * By how much less than the check, as a share of its yield, a variety must yield to show four times in five; in a split
+   * plot, over all covers or sowings. Null where nothing is left to judge scatter by.
+   */
   yieldOftenSeen: number | null;
   /** Plots less what is fitted: what is left to judge the scatter by. */
   residualDf: number;
@@ -162,17 +165,44 @@ function differenceSeen(clearDifference: number | null, plants: number, chance: 
 const errorsSeen = new Map<string, number>();
 
 /**
+ * What the limits of a yield's multiple rest on: their df, and the variance of a difference of two varieties' log yields
+ * with plots of variance 1, beside what the layout takes out.
+ *
+ * A split plot's multiple is over all covers or sowings together, within main plots. In small blocks part of the plots'
+ * worth goes into telling blocks apart: the upper bound of an alpha layout's efficiency (patterson-williams-1976). In a
+ * look-see bed a new variety stands once, beside so many checks in every block; with one check nothing is left.
+ */
+function yieldBase(size: TrialSize): { df: number; variance: number } {
+  const { design, entries, blocks, levels = 1, checks = 0, plotsPerBlock = entries } = size;
+  if (design === "split-plot") {
+    const mains = blocks * levels;
+    return { df: (mains - 1) * (entries - 1), variance: 2 / mains };
+  }
+  if (design === "augmented")
+    return { df: (checks - 1) * (blocks - 1), variance: 1 + 1 / checks + (1 - 1 / checks) / blocks };
+  if (design === "incomplete-blocks") {
+    const perReplicate = incompleteBlocks(entries, plotsPerBlock)?.blocksPerReplicate ?? 1;
+    const alike = (entries - 1) * (blocks - 1);
+    const efficiency = alike / (alike + blocks * (perReplicate - 1));
+    return { df: residualDfOf(size), variance: 2 / (blocks * efficiency) };
+  }
+  return { df: residualDfOf(size), variance: 2 / plotsEach(size) };
+}
+
+/**
  * By how much less than the check a variety must yield, as a share of the check's, to show in so many of trials like this
  * one. As the results have it: limits of t for the difference of log yields, plots scattering by that CV.
  *
- * Source: as `yieldPower` (lib/statistics/yield-power.ts).
+ * Source: as `tTestPower` (lib/statistics/t-test-power.ts), on log yield.
+ * Checked: tests/database/simulating.test.ts, through the analysis itself.
  */
-function yieldSeen(plots: number, df: number, cv: number, chance: number): number | null {
+function yieldSeen(size: TrialSize, chance: number): number | null {
+  const { df, variance } = yieldBase(size);
   if (df < 1) return null;
   const key = `${df} ${chance}`;
   const errors = errorsSeen.get(key) ?? tTestNonCentrality(chance, df, level);
   errorsSeen.set(key, errors);
-  return -Math.expm1(-errors * cv * Math.sqrt(2 / plots));
+  return -Math.expm1(-errors * scatterOf(size).cv * Math.sqrt(variance));
 }
 
 /** Below it the results warn. */
@@ -222,8 +252,8 @@ function hundredth(share: number): number {
 
 /** What a size of trial reaches, in bare numbers; as `whatItTells` has them. */
 export function reachOf(size: TrialSize) {
-  const { design, plantsPerPlot } = size;
-  const { icc, cv } = scatterOf(size);
+  const { plantsPerPlot } = size;
+  const { icc } = scatterOf(size);
   const df = residualDfOf(size);
   const plots = plotsEach(size);
   const belief = clumping({
@@ -244,7 +274,7 @@ export function reachOf(size: TrialSize) {
     clearDifference,
     oftenSeen: differenceSeen(clearDifference, asClumped, often),
     seldomSeen: differenceSeen(clearDifference, asClumped, seldom),
-    yieldOftenSeen: design === "augmented" ? null : yieldSeen(plots, df, cv, often),
+    yieldOftenSeen: yieldSeen(size, often),
   };
 }
 
@@ -274,6 +304,7 @@ export function whatItTells(size: TrialSize): WhatItTells {
 
   const inPlots = plots === 1 ? "in one plot" : `in ${plots} plots`;
   const under = design === "split-plot" ? " under one cover or of one sowing" : "";
+  const together = design === "split-plot" ? ", all covers or sowings together," : "";
   const effective = Math.max(1, Math.round(effectivePlants));
   const sentences: string[] = [];
   if (oftenSeen !== null && seldomSeen !== null)
@@ -284,7 +315,7 @@ export function whatItTells(size: TrialSize): WhatItTells {
     sentences.push("No true difference in survival would be seen as often as four times in five.");
   if (yieldOftenSeen !== null && yieldOftenSeen < noYield)
     sentences.push(
-      `In yield you would see, four times in five, a variety that gives ${hundredth(yieldOftenSeen)} in 100 less than the check.`,
+      `In yield${together} you would see, four times in five, a variety that gives ${hundredth(yieldOftenSeen)} in 100 less than the check.`,
     );
   else if (yieldOftenSeen !== null)
     sentences.push("In yield, not even a variety that gives next to nothing would be told from the check.");

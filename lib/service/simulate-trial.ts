@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { type EmptyTrial, type MadeUpResult, madeUpTrial } from "@/lib/analysis/made-up-trial";
+import { madeUpYields } from "@/lib/analysis/made-up-yields";
 import type { RecordPlot } from "@/lib/analysis/trial-record";
 import { fitRequestOf, layOutTrial } from "@/lib/design/lay-out-trial";
 import {
@@ -12,8 +13,7 @@ import {
   whatItTells,
 } from "@/lib/design/what-it-tells";
 import type { Estimate } from "@/lib/statistics/interval";
-import { type RandomStream, randomStream } from "@/lib/statistics/random-stream";
-import { simulatedYieldPower } from "@/lib/statistics/yield-power";
+import { randomStream } from "@/lib/statistics/random-stream";
 import { type Outcome, success } from "@/lib/words/fault";
 import { trialPlanSchema } from "@/lib/words/trial-plan";
 import { levelWords } from "./level-words";
@@ -110,7 +110,11 @@ export function simulateTrial(input: unknown, batch: number, scatter?: Scatter):
   const size = { ...fitRequestOf(planLayout(plan, { beds, entries: trial.varieties, levels })), scatter };
   const { icc, cv } = scatterOf(size);
   const stream = randomStream((plan.seed + 7919 * (batch + 1)) % 4_294_967_296);
-  const other = trial.varieties.find((variety) => variety !== trial.check);
+  // In a look-see bed a tender check stands in every block as well: a new variety is asked of.
+  const isNew = (variety: string) => plan.entries[Number(variety)].role === "entry";
+  const other =
+    trial.varieties.find((variety) => variety !== trial.check && isNew(variety)) ??
+    trial.varieties.find((variety) => variety !== trial.check);
   const run = (share: (plot: RecordPlot) => number, hear: (result: MadeUpResult) => void) => {
     for (let made = 0; made < trialsInBatch; made += 1)
       hear(madeUpTrial(trial, { share, icc, mainPlotSd: usualMainPlotSd, level, stream }));
@@ -127,6 +131,19 @@ export function simulateTrial(input: unknown, batch: number, scatter?: Scatter):
     return seen;
   };
   const points = (difference: number) => `${Math.round(difference * 100)} points`;
+  const { oftenSeen, seldomSeen, yieldOftenSeen } = whatItTells(size);
+  /** How many trials show a variety that yields so much less than the check and all others; none where nothing would show. */
+  const yieldTries = (): SimulatedBatch["tries"] => {
+    if (yieldOftenSeen === null || yieldOftenSeen >= noYield) return [];
+    const less = 1 - yieldOftenSeen;
+    let seen = 0;
+    for (let made = 0; made < trialsInBatch; made += 1) {
+      const ratio = (plot: RecordPlot) => (plot.variety === other ? less : 1);
+      const own = madeUpYields(trial, { ratio, cv, level, stream }).find((one) => one.variety === other);
+      if (own && own.low !== null && own.high !== null && (own.low > 1 || own.high < 1)) seen += 1;
+    }
+    return [{ words: `a yield ${Math.round(yieldOftenSeen * 100)} in 100 less than the check’s`, seen }];
+  };
 
   if (plan.design === "augmented") {
     let bestShown = 0;
@@ -139,10 +156,9 @@ export function simulateTrial(input: unknown, batch: number, scatter?: Scatter):
       },
     );
     const words = `a variety of which ${deadShare * 100} in 100 stand, beside a check of which ${usualShare * 100} do,`;
-    return success({ trials: trialsInBatch, tries: [{ words, seen }], bestShown });
+    return success({ trials: trialsInBatch, tries: [{ words, seen }, ...yieldTries()], bestShown });
   }
 
-  const { oftenSeen, seldomSeen, yieldOftenSeen } = whatItTells(size);
   const tries: SimulatedBatch["tries"] = [];
   for (const difference of [oftenSeen, seldomSeen])
     if (difference !== null)
@@ -159,22 +175,6 @@ export function simulateTrial(input: unknown, batch: number, scatter?: Scatter):
     const what = plan.mainPlots?.factor === "sowing" ? "sowing dates" : "covers";
     tries.push({ words: `one of ${points(betweenMain)} between two ${what}`, seen });
   }
-  if (yieldOftenSeen !== null && yieldOftenSeen < noYield)
-    tries.push(...yieldSeen(plan, 1 - yieldOftenSeen, cv, stream));
+  tries.push(...yieldTries());
   return success({ trials: trialsInBatch, tries, bestShown: null });
-}
-
-/** How often a yield is seen to differ, where plots lie at random or in blocks; other designs keep to the closed form. */
-function yieldSeen(
-  { design, entries, blocks }: Pick<z.infer<typeof simulatedSchema>, "design" | "entries" | "blocks">,
-  ratio: number,
-  cv: number,
-  stream: RandomStream,
-): SimulatedBatch["tries"] {
-  if (design !== "crd" && design !== "rcbd") return [];
-  const trial = { varieties: entries.length, plotsEach: blocks, layout: design, cv, level };
-  const found = simulatedYieldPower(trial, ratio, trialsInBatch, stream);
-  if (!found) return [];
-  const words = `a yield ${Math.round((1 - ratio) * 100)} in 100 less than the check’s`;
-  return [{ words, seen: Math.round(found.power * trialsInBatch) }];
 }

@@ -48,12 +48,31 @@ describe("trying a plan out on made-up trials", () => {
       },
     ],
   ])("sees the differences about as often as the closed form says, in %s", (_, plan) => {
-    const [often, seldom] = shares(somePlan({ ...roomy, ...plan }), 3);
+    const [often, seldom, ...others] = shares(somePlan({ ...roomy, ...plan }), 3);
     expect(Math.abs(often - 0.8)).toBeLessThan(0.13);
     expect(Math.abs(seldom - 0.25)).toBeLessThan(0.13);
+    // Yields are known better than survival: they have no clumping of plants.
+    expect(Math.abs((others.at(-1) ?? 0) - 0.8)).toBeLessThan(0.08);
   });
 
-  it("tries covers by whole main plots, and yields where plots lie in blocks", () => {
+  it("tries a yield in every design that leaves something to judge scatter by", () => {
+    const yieldOf = (plan: Partial<TrialPlan>) =>
+      given(simulateTrial(somePlan({ ...roomy, ...plan }), 0)).tries.at(-1)?.words;
+    for (const plan of [{}, { design: "crd" as const }])
+      expect(yieldOf({ ...plan, entries: entries(4), blocks: 5, plantsPerPlot: 6 })).toMatch(
+        /^a yield \d+ in 100 less than the check’s$/,
+      );
+    // A look-see bed with one check has none; with two, what the checks leave over between them.
+    const lookSee = { design: "augmented" as const, blocks: 6, plantsPerPlot: 6 };
+    expect(yieldOf({ ...lookSee, entries: entries(8) })).not.toMatch(/yield/);
+    const [check, tender, ...others] = entries(8);
+    const withTwo = [check, { ...tender, role: "tender-check" as const }, ...others];
+    expect(yieldOf({ ...lookSee, entries: withTwo })).toMatch(/^a yield \d+ in 100 less/);
+    const [, seen] = shares(somePlan({ ...roomy, ...lookSee, entries: withTwo }), 3);
+    expect(Math.abs(seen - 0.8)).toBeLessThan(0.08);
+  });
+
+  it("tries covers by whole main plots", () => {
     const split = somePlan({
       ...roomy,
       design: "split-plot",
@@ -65,9 +84,6 @@ describe("trying a plan out on made-up trials", () => {
     const { tries } = given(simulateTrial(split, 0));
     expect(tries.map((one) => one.words)).toContainEqual(expect.stringMatching(/points between two covers$/));
     expect(Math.abs(shares(split, 3)[2] - 0.8)).toBeLessThan(0.15);
-    const blocks = given(simulateTrial(somePlan({ ...roomy, blocks: 5, plantsPerPlot: 6 }), 0));
-    expect(blocks.tries.at(-1)?.words).toMatch(/^a yield \d+ in 100 less than the check’s$/);
-    expect(Math.abs((blocks.tries.at(-1)?.seen ?? 0) / 100 - 0.8)).toBeLessThan(0.13);
   });
 
   it("says of a look-see bed how often dead is told from alive, and that the best looks better than it is", () => {
