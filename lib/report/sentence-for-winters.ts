@@ -32,10 +32,24 @@ export function sayCoverKinds(kinds: readonly string[]): string {
   return kinds.length === 0 ? "in the open" : `under ${listed(kinds)}`;
 }
 
-/** What a verdict was for: *as base of a winter mix, under low tunnel, sown about Mon 18 Aug*. */
-export function sayUse(use: { coverKinds: readonly string[]; sownOn: Day; purpose: string }): string {
+/** Things that were compared, each of them meant: `both in the open and under fleece`. */
+function sayCompared(words: readonly string[]): string {
+  return words.length === 2 ? `both ${listed(words)}` : listed(words);
+}
+
+/**
+ * What a verdict was for: *as base of a winter mix, under low tunnel, sown about Mon 18 Aug*; where covers were compared,
+ * *tried both in the open and under fleece*.
+ */
+export function sayUse(use: {
+  covers: readonly (readonly string[])[];
+  sownOn: readonly Day[];
+  purpose: string;
+}): string {
   const purpose = use.purpose ? `as ${use.purpose}` : "for any purpose";
-  return `${purpose}, ${sayCoverKinds(use.coverKinds)}, sown about ${sayDay(use.sownOn)}`;
+  const under = use.covers.map(sayCoverKinds);
+  const tried = under.length > 1 ? `tried ${sayCompared(under)}` : listed(under);
+  return `${purpose}, ${tried}, sown about ${listed(use.sownOn.map((day) => sayDay(day)))}`;
 }
 
 /** What the winters of one kind have in common: *Through the winter under low tunnel, judged at regrowth*. */

@@ -1,4 +1,3 @@
-import { listCovers } from "@/db/queries/list-covers";
 import { listCrops } from "@/db/queries/list-crops";
 import { listVarieties } from "@/db/queries/list-varieties";
 import { listVarietyTrials } from "@/db/queries/list-variety-trials";
@@ -10,7 +9,7 @@ import type { House } from "./house";
 import { keptPooledSurvival } from "./kept-pooled-survival";
 import { trialAnswer } from "./trial-answer";
 import type { Use } from "./trial-verdicts";
-import { keyOfUse, type VerdictUse, verdictUse } from "./verdict-use";
+import { keyOfUse, readerOfUses, type VerdictUse } from "./verdict-use";
 
 export interface VarietyLine {
   id: string;
@@ -25,17 +24,17 @@ export interface VarietyLine {
 export function varietyList(house: House): { crop: string; varieties: VarietyLine[] }[] {
   const { database } = house;
   const varieties = listVarieties(database);
-  const kinds = new Map(listCovers(database).map(({ name, kind }) => [name, kind]));
+  const readUse = readerOfUses(database);
   const trials = new Map<string, string[]>();
-  const varietyOf = new Map<string, string>();
+  const entries = new Map<string, { varietyId: string; trialId: string }>();
   for (const { varietyId, entryId, trialId } of listVarietyTrials(database)) {
     trials.set(varietyId, [...(trials.get(varietyId) ?? []), trialId]);
-    varietyOf.set(entryId, varietyId);
+    entries.set(entryId, { varietyId, trialId });
   }
   const verdicts = new Map<string, Map<string, VarietyLine["verdicts"][number]>>();
   for (const { entryId, use: kept, choice, decidedOn } of listVerdictChoices(database)) {
-    const varietyId = varietyOf.get(entryId) ?? "";
-    const use = verdictUse(kept as Use, kinds);
+    const { varietyId, trialId } = entries.get(entryId) ?? { varietyId: "", trialId: "" };
+    const use = readUse(trialId, kept as Use);
     const own = verdicts.get(varietyId) ?? new Map();
     // A later verdict on the same use takes the earlier one's place, and goes to the end.
     own.delete(keyOfUse(use));

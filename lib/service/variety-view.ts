@@ -1,5 +1,4 @@
 import { findVariety } from "@/db/queries/find-variety";
-import { listCovers } from "@/db/queries/list-covers";
 import { listTrialsOfVariety } from "@/db/queries/list-trials-of-variety";
 import { listVerdictsOfVariety } from "@/db/queries/list-verdicts-of-variety";
 import type { Finding } from "@/lib/analysis/finding";
@@ -13,7 +12,7 @@ import { todayAt } from "./today-at";
 import { trialAnswer } from "./trial-answer";
 import { trialState } from "./trial-state";
 import type { Use } from "./trial-verdicts";
-import { keyOfUse, type VerdictUse, verdictUse } from "./verdict-use";
+import { keyOfUse, readerOfUses, type VerdictUse } from "./verdict-use";
 
 export interface VarietyTrialLine {
   id: string;
@@ -56,7 +55,7 @@ export async function varietyView(house: House, varietyId: string): Promise<Vari
   const variety = findVariety(database, varietyId);
   if (!variety) return null;
   const today = todayAt(house);
-  const kinds = new Map(listCovers(database).map(({ name, kind }) => [name, kind]));
+  const readUse = readerOfUses(database);
   const trials: VarietyTrialLine[] = [];
   for (const { id, question, plantedOn, closedOn, hasObservations } of listTrialsOfVariety(
     database,
@@ -82,7 +81,7 @@ export async function varietyView(house: House, varietyId: string): Promise<Vari
     verdicts: byUse(
       listVerdictsOfVariety(database, varietyId).map(({ use, ...row }) => ({
         ...row,
-        use: verdictUse(use as Use, kinds),
+        use: readUse(row.trialId, use as Use),
       })),
     ),
   };

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { inOneAct } from "@/db/open";
+import { sayUse } from "@/lib/report/sentence-for-winters";
 import { createTrial } from "@/lib/service/create-trial";
 import { gardenView } from "@/lib/service/garden-view";
 import { recordVerdict } from "@/lib/service/record-verdict";
@@ -10,6 +11,7 @@ import { trialFindings } from "@/lib/service/trial-findings";
 import { varietyList, varietyProofs } from "@/lib/service/variety-list";
 import { type VarietyView, varietyView } from "@/lib/service/variety-view";
 import type { Day } from "@/lib/words/day";
+import type { TrialPlan } from "@/lib/words/trial-plan";
 import { loadHazelClough } from "@/seed/hazel-clough";
 import { freshHouse, given, houseWithTrial, send, someFact, someGarden, somePlan } from "./fresh-house";
 
@@ -72,7 +74,7 @@ describe("a variety of the demo over its winters", () => {
     const carrow = demo.views.get("Carrow");
     expect(carrow?.verdicts).toMatchObject([
       {
-        use: { purpose: "base of a winter mix", coverKinds: ["insect netting", "low tunnel"] },
+        use: { purpose: "base of a winter mix", covers: [["insect netting", "low tunnel"]] },
         verdicts: [{ choice: "grow again", by: "Ina" }],
       },
     ]);
@@ -180,6 +182,40 @@ describe("a trial's kept answer", () => {
     );
     expect(keptTrialAnswer(house, trialId)).toBe(told);
     expect(await trialAnswer(house, "no such trial")).toBeNull();
+  });
+
+  it("tells a verdict on compared covers, or sowings, as one on each of them", () => {
+    const verdict = { choice: "drop", reason: "Too few.", by: "Ruth" };
+    const told = (changes: Partial<TrialPlan>) => {
+      const { house, trialId, trial } = houseWithTrial({ design: "split-plot", covers: [], ...changes });
+      const { id: entryId, varietyId } = trial.entries[1];
+      given(recordVerdict(house, { trialId, entryId, ...verdict }));
+      const use = varietyList(house)[0].varieties.find(({ id }) => id === varietyId)?.verdicts[0].use;
+      return use && [use, sayUse(use)];
+    };
+    const fleece = { name: "White fleece", kind: "fleece" };
+    const from = "2026-10-20" as Day;
+    expect(
+      told({
+        mainPlots: {
+          factor: "cover",
+          levels: [
+            { cover: null, fromOn: null, untilOn: null },
+            { cover: fleece, fromOn: from, untilOn: null },
+          ],
+        },
+      }),
+    ).toMatchObject([
+      { covers: [[], ["fleece"]] },
+      expect.stringContaining("tried both in the open and under fleece"),
+    ]);
+    const days = ["2026-08-06", "2026-08-20"] as Day[];
+    expect(
+      told({ mainPlots: { factor: "sowing", levels: days.map((sownOn) => ({ sownOn })) } }),
+    ).toMatchObject([
+      { covers: [[]], sownOn: days },
+      expect.stringContaining("in the open, sown about Thu 6 Aug and Thu 20 Aug"),
+    ]);
   });
 
   it("gives a verdict to its use, a later one before the earlier", async () => {

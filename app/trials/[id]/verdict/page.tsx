@@ -14,6 +14,7 @@ import {
 } from "@/lib/report/sentence-for-proposal";
 import { sentenceForTest } from "@/lib/report/sentence-for-test";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
+import { sayUse } from "@/lib/report/sentence-for-winters";
 import { sentenceForYieldDifference } from "@/lib/report/sentence-for-yield";
 import { surenessWords } from "@/lib/report/sureness";
 import { openHouse } from "@/lib/service/house";
@@ -106,11 +107,18 @@ function ruleHistory({ rules, rule, firstObservationOn }: TrialView): string {
 
 /** What the verdicts are for: a summer favourite that dies in winter is dropped for winter only. */
 function useWords({ crop, purpose, covers, levels, sownOn }: TrialView): string {
-  const over = covers.length === 0 ? "in the open" : `under ${covers.map((cover) => cover.name).join(", ")}`;
-  // Where covers are compared it stood under each of them, and the open is at most one.
-  const compared = levels.filter((level) => level.factor === "cover").map((level) => level.words);
-  const under = compared.length === 0 ? over : `tried under each of ${compared.join(" and ")}`;
-  return `A verdict is for this use: ${crop}${purpose ? ` as ${purpose}` : ""}, sown about ${sayDay(sownOn)}, ${under}.`;
+  const over = [...new Set(covers.map(({ name }) => name))];
+  const compared = levels.filter(({ factor }) => factor === "cover");
+  const sowings = levels.flatMap((level) => level.sownOn ?? []);
+  const use = sayUse({
+    covers:
+      compared.length === 0
+        ? [over]
+        : compared.map(({ cover }) => (cover === null ? over : [...over, cover.name])),
+    sownOn: sowings.length === 0 ? [sownOn] : sowings,
+    purpose,
+  });
+  return `A verdict is for this use: ${crop} ${use}.`;
 }
 
 function EntryVerdict({

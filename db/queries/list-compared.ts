@@ -1,0 +1,24 @@
+import type { Day } from "@/lib/words/day";
+import type { Database } from "../open";
+import { prepareOnce } from "../prepare-once";
+
+export interface ComparedRow {
+  trialId: string;
+  /** Null where the level is a sowing, or no cover. */
+  coverKind: string | null;
+  /** Null where the level is a cover, or none. */
+  sownOn: Day | null;
+}
+
+const compared = prepareOnce((database) =>
+  database.$client.prepare<[], ComparedRow>(
+    `SELECT main_level.trial_id AS trialId, cover.kind AS coverKind, main_level.sown_on AS sownOn
+       FROM main_level LEFT JOIN cover ON cover.id = main_level.cover_id
+      ORDER BY main_level.trial_id, main_level.position`,
+  ),
+);
+
+/** What every trial deals to its main plots, in its plan's order; most trials deal nothing. */
+export function listCompared(database: Database): ComparedRow[] {
+  return compared(database).all();
+}
