@@ -1,4 +1,4 @@
-import { asc, eq, type SQL, sql } from "drizzle-orm";
+import { asc, eq, fillPlaceholders, type SQL, sql } from "drizzle-orm";
 import type { Day } from "@/lib/words/day";
 import type { Instant } from "@/lib/words/instant";
 import type { Observation } from "@/lib/words/observation";
@@ -48,6 +48,25 @@ export function selectFacts(database: Database, condition: SQL | undefined) {
     .innerJoin(cohort, eq(cohort.id, observation.cohortId))
     .innerJoin(trial, eq(trial.id, observation.trialId))
     .where(condition);
+}
+
+/**
+ * Prepares a reading of many facts. The same as `.all()`, which takes longer to name the columns of some thousand facts
+ * than SQLite to find them.
+ */
+export function prepareMany(
+  database: Database,
+  select: Pick<ReturnType<typeof selectFacts>, "toSQL">,
+): (values: Record<string, unknown>) => FactRow[] {
+  const { sql: text, params } = select.toSQL();
+  const statement = database.$client.prepare<unknown[], unknown[]>(text).raw();
+  const names = Object.keys(columns);
+  return (values) =>
+    statement.all(...fillPlaceholders(params, values)).map((row) => {
+      const fact: Record<string, unknown> = {};
+      for (let at = 0; at < names.length; at += 1) fact[names[at]] = row[at];
+      return fact as FactRow;
+    });
 }
 
 /** The one order in which facts fold; the id only breaks a tie that a well-behaved device never makes. */

@@ -1,5 +1,7 @@
 import { createHash } from "node:crypto";
+import type { Database } from "@/db/open";
 import { findGarden } from "@/db/queries/find-garden";
+import { findLastFact } from "@/db/queries/find-last-fact";
 import { listAssessments } from "@/db/queries/list-assessments";
 import { listBedFacts } from "@/db/queries/list-bed-facts";
 import { listBeds } from "@/db/queries/list-beds";
@@ -9,6 +11,7 @@ import { listEntries } from "@/db/queries/list-entries";
 import { listFactsOfTrial } from "@/db/queries/list-facts-of-trial";
 import { listPlots } from "@/db/queries/list-plots";
 import { listRules } from "@/db/queries/list-rules";
+import { changeMark } from "@/db/queries/list-trial-stamps";
 import { listTrials } from "@/db/queries/list-trials";
 import { contractVersion } from "@/lib/sync/contract";
 import type { FieldPack, FieldTrial } from "@/lib/sync/field-pack";
@@ -33,17 +36,70 @@ function bedFactsFrom(today: Day): Day {
   return `${addDays(today, -92).slice(0, 7)}-01` as Day;
 }
 
+interface TrialFacts {
+  last: number;
+  facts: Observation[];
+  parts: HarvestPart[];
+}
+
+interface Kept {
+  /** Of running trials; read again once a fact came in that says anything of the trial. */
+  facts: Map<string, TrialFacts>;
+  mark: string;
+  /** By whom they are for, under what contract and on which day; let go once anything in the file changed. */
+  packs: Map<string, FieldPack>;
+}
+
+/** A phone asks again and again, mostly for what it has; some thousand facts are not read anew for that. */
+const keptOf = new WeakMap<Database, Kept>();
+
+function keptNow({ database }: House): Kept {
+  const mark = changeMark(database);
+  const known = keptOf.get(database);
+  if (known?.mark === mark) return known;
+  const kept = { facts: known?.facts ?? new Map(), mark, packs: new Map() };
+  keptOf.set(database, kept);
+  return kept;
+}
+
+function factsOf({ database }: House, trialId: string, kept: Map<string, TrialFacts>): TrialFacts {
+  const last = findLastFact(database, trialId);
+  const known = kept.get(trialId);
+  if (known?.last === last) return known;
+  const facts = listFactsOfTrial(database, trialId).map(factOfRow);
+  const read = { last, facts, parts: partsPicked(facts) };
+  kept.set(trialId, read);
+  return read;
+}
+
 /**
  * Everything that a phone needs to walk and to weigh without a signal. A phone of the first contract can draw only beds
- * with plots of running trials, so it is given no others.
+ * with plots of running trials, so it is given no others. Kept until anything in the file changes, so it is not to be
+ * changed by whoever is given it.
  */
 export function fieldPack(
   house: House,
   contract: number = contractVersion,
   person: FieldPack["person"] = null,
 ): FieldPack {
-  const { database } = house;
+  const kept = keptNow(house);
   const today = todayAt(house);
+  const key = JSON.stringify([today, contract > 1, person]);
+  const ready = kept.packs.get(key);
+  if (ready) return ready;
+  const pack = packedNow(house, today, contract, person, kept.facts);
+  kept.packs.set(key, pack);
+  return pack;
+}
+
+function packedNow(
+  house: House,
+  today: Day,
+  contract: number,
+  person: FieldPack["person"],
+  keptFacts: Map<string, TrialFacts>,
+): FieldPack {
+  const { database } = house;
   const garden = findGarden(database);
   const bedFactsSince = bedFactsFrom(today);
   const covers = listCoversOverBeds(database, today);
@@ -51,7 +107,7 @@ export function fieldPack(
     .filter((trial) => trialState(trial, today) === "running")
     .map((trial) => {
       const varieties = new Map(listEntries(database, trial.id).map((entry) => [entry.id, entry.variety]));
-      const facts = listFactsOfTrial(database, trial.id).map(factOfRow);
+      const { facts, parts } = factsOf(house, trial.id, keptFacts);
       const plots = listPlots(database, trial.id).map((plot) => ({
         bedId: plot.bedId,
         field: {
@@ -79,10 +135,13 @@ export function fieldPack(
           listRules(database, trial.id)
             .at(-1)
             ?.qualities.map((quality) => quality.trait) ?? [],
-        parts: partsPicked(facts),
+        parts,
       };
       return { line, plots, facts };
     });
+  // A trial that runs no longer is asked for no more.
+  for (const trialId of keptFacts.keys())
+    if (running.every(({ line }) => line.id !== trialId)) keptFacts.delete(trialId);
   const pack = {
     gardenName: garden?.name ?? "",
     person: person && { name: person.name, role: person.role },

@@ -320,6 +320,38 @@ describe("the field pack", () => {
     send(house, [someFact(trial.plots[0].id)]);
     expect(fieldPack(house).version).not.toBe(version);
   });
+
+  it("is the same one while nothing changes, and holds what came since", () => {
+    const { house, trial } = houseWithTrial();
+    const empty = fieldPack(house);
+    expect(fieldPack(house)).toBe(empty);
+    const first = someFact(trial.plots[0].id);
+    send(house, [first]);
+    expect(fieldPack(house).facts).toEqual([first]);
+    const right = someFact(trial.plots[0].id, { amount: 3, replaces: first.id });
+    send(house, [right]);
+    expect(fieldPack(house).facts).toEqual([first, right]);
+    expect(empty.facts).toEqual([]);
+  });
+
+  it("holds a correction that names a plot of another trial and came after it was first asked for", () => {
+    const { house, trial } = houseWithTrial();
+    const outcome = createTrial(
+      house,
+      somePlan({
+        question: "In other ground?",
+        beds: [{ name: "West bed", widthMm: 1_200, lengthMm: 6_000 }],
+      }),
+    );
+    if (!outcome.ok) throw new Error(JSON.stringify(outcome.faults));
+    const other = trialView(house, outcome.value.trialId)!;
+    const wrong = someFact(trial.plots[0].id);
+    send(house, [wrong]);
+    expect(fieldPack(house).facts).toEqual([wrong]);
+    const right = someFact(other.plots[0].id, { amount: 3, replaces: wrong.id });
+    send(house, [right]);
+    expect(fieldPack(house).facts).toEqual(expect.arrayContaining([wrong, right]));
+  });
 });
 
 describe("the record for the analysis", () => {
