@@ -131,13 +131,6 @@ export const sources = {
     where: "Ecological Monographs 54:187–211",
     doi: "10.2307/1942661",
   },
-  "hanley-lippman-hand-1983": {
-    author: "J. A. Hanley, A. Lippman-Hand",
-    year: 1983,
-    title: "If nothing goes wrong, is everything all right? Interpreting zero numerators",
-    where: "Journal of the American Medical Association 249:1743–1745",
-    doi: "10.1001/jama.1983.03330370053031",
-  },
   "donner-1986": {
     author: "A. Donner",
     year: 1986,
@@ -614,13 +607,6 @@ export const sources = {
     title: "Quantifying heterogeneity in a meta-analysis",
     where: "Statistics in Medicine 21:1539–1558",
     doi: "10.1002/sim.1186",
-  },
-  "donner-klar-2000": {
-    author: "A. Donner, N. Klar",
-    year: 2000,
-    title: "Design and Analysis of Cluster Randomization Trials in Health Research",
-    where: "Arnold, London",
-    doi: null,
   },
   "johnson-kotz-1995": {
     author: "N. L. Johnson, S. Kotz, N. Balakrishnan",

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { betaCdf, betaQuantile, betaUpper } from "@/lib/statistics/beta";
-import { binomialCdf, binomialPmf } from "@/lib/statistics/binomial";
 import { chiSquareQuantile, chiSquareUpper } from "@/lib/statistics/chi-square";
 import { fCdf, fQuantile, fUpper } from "@/lib/statistics/f-distribution";
 import { hypergeometricPmf } from "@/lib/statistics/hypergeometric";
@@ -35,8 +34,6 @@ const table: [string, Row[], (row: Row) => number, string][] = [
   ["normal upper tail", rowsOf(expected.pnorm_tail), (r) => normalCdf(-r.z), "upper"],
   ["normal quantile", rowsOf(expected.qnorm), (r) => normalQuantile(r.p), "qnorm"],
   ["hypergeometric", rowsOf(expected.phyper), (r) => hypergeometricPmf(r.x, r.m + r.n, r.m, r.k), "dhyper"],
-  ["binomial lower tail", rowsOf(expected.pbinom), (r) => binomialCdf(r.x, r.n, r.p), "pbinom"],
-  ["binomial", rowsOf(expected.pbinom), (r) => binomialPmf(r.x, r.n, r.p), "dbinom"],
   ["log gamma", rowsOf(expected.lgamma), (r) => logGamma(r.x), "lgamma"],
 ];
 

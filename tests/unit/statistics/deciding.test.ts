@@ -2,7 +2,6 @@ import { describe, expect, it } from "vitest";
 import { blocksToSettle } from "@/lib/statistics/blocks-to-settle";
 import { clumping } from "@/lib/statistics/clumping";
 import { floorProbability } from "@/lib/statistics/floor-probability";
-import { noneLostLimit } from "@/lib/statistics/none-lost-limit";
 import { plotsToSettle } from "@/lib/statistics/plots-to-settle";
 import { studentTCdf } from "@/lib/statistics/student-t";
 import { threeWayRule } from "@/lib/statistics/three-way-rule";
@@ -45,14 +44,6 @@ describe("threeWayRule", () => {
 
   it("proposes nothing without floors", () => {
     expect(threeWayRule([], 0.8, false)).toBeNull();
-  });
-});
-
-describe("noneLostLimit", () => {
-  it("is the exact one-sided limit, near 3 in n", () => {
-    // R: qbeta(0.95, 1, 24)
-    expect(noneLostLimit(24, 0.95)).toBeCloseTo(0.117346156155, 11);
-    expect(noneLostLimit(1000, 0.95) * 1000).toBeCloseTo(3, 1);
   });
 });
 
