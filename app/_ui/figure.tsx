@@ -61,9 +61,7 @@ export function FigureDrawing({ figure }: { figure: Figure }): ReactElement {
     >
       <title id={`${figure.id}-title`}>{figure.title}</title>
       <desc id={`${figure.id}-desc`}>{figure.description}</desc>
-      {svgElements(figure).map((element, position) => (
-        <DrawnElement key={position} element={element} />
-      ))}
+      {svgElements(figure).map(drawnElement)}
     </svg>
   );
 }
@@ -73,16 +71,21 @@ export function FigureTable({ figure }: { figure: Figure }): ReactElement {
   return <DataTable {...figure.table} />;
 }
 
+const reactNames = new Map<string, string>();
+
 /** `stroke-width` as React has it; names that hold no hyphen stay. */
 function reactName(name: string): string {
-  return name.replaceAll(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
+  const known = reactNames.get(name);
+  if (known !== undefined) return known;
+  const made = name.replaceAll(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
+  reactNames.set(name, made);
+  return made;
 }
 
-function DrawnElement({ element }: { element: SvgElement }): ReactElement {
-  const attributes = Object.fromEntries(
-    Object.entries(element.attributes).map(([name, value]) => [reactName(name), value]),
-  );
-  const within =
-    element.text ?? element.children?.map((child, at) => <DrawnElement key={at} element={child} />);
-  return createElement(element.tag, attributes, within);
+/** Not a component of its own: a page has some thousand of them, and each would be rendered and sent twice. */
+function drawnElement({ tag, attributes, text, children }: SvgElement, position: number): ReactElement {
+  const named: Record<string, string | number> = { key: position };
+  for (const [name, value] of Object.entries(attributes))
+    if (value !== undefined) named[reactName(name)] = value;
+  return createElement(tag, named, text ?? children?.map(drawnElement));
 }

@@ -113,15 +113,14 @@ export function standingFigure(
           },
         ),
       );
-    for (const night of frosts) {
-      const isHard = night.minDeciC < hardFrostDeciC;
-      marks.push(
-        line([x(night.day), bottom], [x(night.day), bottom - (isHard ? 14 : 6)], {
-          tone: "blue",
-          weight: isHard ? 1.6 : 0.8,
-        }),
-      );
-    }
+    for (const isHard of [false, true])
+      for (const night of frosts.filter(({ minDeciC }) => minDeciC < hardFrostDeciC === isHard))
+        marks.push(
+          line([x(night.day), bottom], [x(night.day), bottom - (isHard ? 14 : 6)], {
+            tone: "blue",
+            weight: isHard ? 1.6 : 0.8,
+          }),
+        );
     for (const step of curve.steps)
       marks.push(line([x(step.day), bottom], [x(step.day), bottom + 5], { tone: "ink" }));
     let freeFromPx = left - 1;

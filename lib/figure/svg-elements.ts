@@ -1,4 +1,4 @@
-import type { Figure, Mark, RectMark, Tone } from "./figure";
+import type { Figure, LineMark, Mark, RectMark, Tone } from "./figure";
 import { toneColours } from "./palette";
 import { symbolPoints } from "./symbol-points";
 
@@ -22,7 +22,35 @@ const hatchLines: Record<Exclude<Fill["hatch"], "solid" | "dots">, string> = {
 
 /** A figure's patterns and marks, in the order in which they are drawn: the one path for screen, print and file. */
 export function svgElements(figure: Figure): SvgElement[] {
-  return [...hatchPatterns(figure), ...figure.marks.map((mark) => drawn(mark, figure.id))];
+  return [...hatchPatterns(figure), ...runsOf(figure.marks).map((run) => drawnRun(run, figure.id))];
+}
+
+/** Lines that follow each other and look alike are drawn as one element: a page of figures has some hundred of them. */
+function runsOf(marks: readonly Mark[]): [Mark, ...LineMark[]][] {
+  const runs: [Mark, ...LineMark[]][] = [];
+  for (const mark of marks) {
+    const last = runs.at(-1);
+    if (last && mark.kind === "line" && looksLike(mark, last[0])) last.push(mark);
+    else runs.push([mark]);
+  }
+  return runs;
+}
+
+function looksLike(line: LineMark, mark: Mark): boolean {
+  return (
+    mark.kind === "line" &&
+    line.tone === mark.tone &&
+    line.weight === mark.weight &&
+    dashes(line.dash) === dashes(mark.dash)
+  );
+}
+
+function drawnRun([first, ...more]: [Mark, ...LineMark[]], figureId: string): SvgElement {
+  if (first.kind !== "line" || more.length === 0) return drawn(first, figureId);
+  const d = [first, ...more]
+    .map(({ x1, y1, x2, y2 }) => `M${round(x1)},${round(y1)}L${round(x2)},${round(y2)}`)
+    .join("");
+  return { tag: "path", attributes: { d, fill: "none", ...strokeOf(first) } };
 }
 
 function patternId(figureId: string, fill: Fill): string {

@@ -24,8 +24,12 @@ const months = [
 const weekdays = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
 const weekday = /^(mon|tue|tues|wed|wednes|thu|thurs|fri|sat|satur|sun)(day)?\.?,? /i;
 
+function utcMsOf(day: Day): number {
+  return Date.parse(`${day}T00:00:00Z`);
+}
+
 function toUtc(day: Day): Date {
-  return new Date(`${day}T00:00:00Z`);
+  return new Date(utcMsOf(day));
 }
 
 function dayOf(utcMs: number): Day {
@@ -73,12 +77,12 @@ export function parseDay(text: string, place: string): Outcome<Day> {
 
 /** The day so many days after (or, with a negative count, before) a day. */
 export function addDays(day: Day, count: number): Day {
-  return dayOf(toUtc(day).getTime() + count * dayMs);
+  return dayOf(utcMsOf(day) + count * dayMs);
 }
 
 /** Days from the first to the second; negative when the second is earlier. */
 export function daysBetween(from: Day, to: Day): number {
-  return Math.round((toUtc(to).getTime() - toUtc(from).getTime()) / dayMs);
+  return Math.round((utcMsOf(to) - utcMsOf(from)) / dayMs);
 }
 
 /** The calendar day that an instant falls on at the garden: 23:30 belongs to that evening's day, not to UTC's. */
