@@ -35,8 +35,7 @@ export function dunnettTail(correlations: readonly (readonly number[])[], random
   const isExact = isProduct(correlations, loadings);
   const several = isExact ? null : factorLoadings(correlations, 4, 1e-7);
   const groups = groupedContrasts(several ?? loadings.map((loading) => [loading]));
-  const axes = sharedAxes(groups);
-  const product = studentisedTail((u) => sharedUpper(u, groups, axes), several === null ? 16 : 11);
+  const product = keptProduct(groups, several === null ? 16 : 11);
   if (isExact || several !== null) return { ...product, exact: true };
   const lattice = shiftedLattice(correlations, loadings, random);
   const upper = (q: number, df: number) => {
@@ -53,6 +52,21 @@ export function dunnettTail(correlations: readonly (readonly number[])[], random
     return bySecants((q) => Math.log(upper(q, df) / p), low, high);
   };
   return { upper, quantile, exact: false };
+}
+
+/** Product forms laid down so far, by their contrasts: every figure of one layout has the same. */
+const products = new Map<string, StudentisedTail>();
+const mostProducts = 40;
+
+function keptProduct(groups: readonly ContrastGroup[], nodes: number): StudentisedTail {
+  const key = JSON.stringify([nodes, groups]);
+  const known = products.get(key);
+  if (known) return known;
+  const axes = sharedAxes(groups);
+  const made = studentisedTail((u) => sharedUpper(u, groups, axes), nodes);
+  products.set(key, made);
+  if (products.size > mostProducts) products.delete(products.keys().next().value as string);
+  return made;
 }
 
 /** Contrasts with the same loadings on the shared factors: Z_i = Σ λ_if X_f + own × Y_i. */

@@ -11,6 +11,9 @@ export interface StudentisedTail {
   quantile(p: number, df: number): number;
 }
 
+/** More than these are begun anew: fractional df of mixed models come again only for the same figures. */
+const mostQuantiles = 200;
+
 /** Beyond this P(M > u) is taken as 0: it is below 1e-170. */
 const farthest = 40;
 
@@ -26,6 +29,8 @@ const farthest = 40;
  */
 export function studentisedTail(tail: (u: number) => number, nodes = 16): StudentisedTail {
   const logTail = interpolatedLog(tail, nodes);
+  // Asked for again with every figure of one layout, and dear: some dozen integrals.
+  const quantiles = new Map<string, number>();
   function upper(q: number, df: number): number {
     insist(df > 0 && !Number.isNaN(q), "studentisedTail", "df > 0 and a number q", `q ${q}, df ${df}`);
     if (q <= 0) return 1;
@@ -44,9 +49,15 @@ export function studentisedTail(tail: (u: number) => number, nodes = 16): Studen
   }
   function quantile(p: number, df: number): number {
     insist(p > 0 && p < 1 && df > 0, "studentisedTail", "0 < p < 1 and df > 0", `p ${p}, df ${df}`);
+    const key = `${p} ${df}`;
+    const known = quantiles.get(key);
+    if (known !== undefined) return known;
     let high = 2;
     while (upper(high, df) > p) high *= 2;
-    return rootBetween((q) => upper(q, df) - p, 0, high);
+    const found = rootBetween((q) => upper(q, df) - p, 0, high);
+    if (quantiles.size >= mostQuantiles) quantiles.clear();
+    quantiles.set(key, found);
+    return found;
   }
   return { upper, quantile };
 }
