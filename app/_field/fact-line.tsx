@@ -1,6 +1,6 @@
 "use client";
 
-import { useState } from "react";
+import { type ReactNode, useState } from "react";
 import { draftWithdrawal } from "@/lib/sync/device/fact-draft";
 import { type Fact, isBedFact, sayBedFact } from "@/lib/words/bed-fact";
 import { sayDay } from "@/lib/words/day";
@@ -21,6 +21,7 @@ export function FactLine({
   by,
   places,
   causes,
+  picture,
 }: {
   fact: Fact;
   state: "in force" | "corrected" | "withdrawn";
@@ -28,6 +29,8 @@ export function FactLine({
   by: string | null;
   places: Place[];
   causes: readonly CauseWords[];
+  /** The picture that it names, as it is shown here. */
+  picture?: ReactNode;
 }) {
   const [doing, setDoing] = useState<"correct" | "withdraw" | null>(null);
   const causeWords = (code: string) =>
@@ -42,6 +45,7 @@ export function FactLine({
       <br />
       {sayDay(fact.seenOn, true)}, {fact.by || "nobody named"}
       {fact.note && !["note", "condition", "withdrawn"].includes(fact.kind) && `: “${fact.note}”`}
+      {picture}
       {mendable && doing === null && (
         <div className={styles.mends}>
           <TapButton manner="quiet" aria-label={`Put right: ${name}`} onTap={() => setDoing("correct")}>

@@ -1,3 +1,4 @@
+import { findPicture } from "@/db/queries/find-picture";
 import { findPlot } from "@/db/queries/find-plot";
 import { listCauses } from "@/db/queries/list-causes";
 import { listEntries } from "@/db/queries/list-entries";
@@ -10,7 +11,10 @@ import type { House } from "./house";
 export interface PlotHistory {
   plot: { id: string; trialId: string; code: string; variety: string };
   /** In fold order, corrected and withdrawn ones included. */
-  facts: HistoryLine[];
+  facts: (HistoryLine & {
+    /** Whether the picture that it names, if any, has come home. */
+    pictureHome: boolean;
+  })[];
   /** The plots of the trial: a fact may have been written down for the wrong one. */
   plots: { id: string; words: string }[];
   /** Causes of loss and reasons of removal, in their order. */
@@ -33,7 +37,10 @@ export function plotHistory(house: House, plotId: string): PlotHistory | null {
   const variety = plots.find(({ id }) => id === plot.id)?.variety ?? "";
   return {
     plot: { id: plot.id, trialId: plot.trialId, code: plot.code, variety },
-    facts: historyLines(rows, tied),
+    facts: historyLines(rows, tied).map((line) => ({
+      ...line,
+      pictureHome: !!line.picture && findPicture(database, line.picture) !== null,
+    })),
     plots: plots.map(({ id, code, variety }) => ({ id, words: `${code} ${variety}` })),
     causes: listCauses(database).map(({ code, words, takes }) => ({ code, words, takes })),
   };

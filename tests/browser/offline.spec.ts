@@ -61,6 +61,33 @@ async function lose(page: Page, cause: string): Promise<void> {
   await aMomentLater(page);
 }
 
+async function endRound(page: Page): Promise<void> {
+  await page.getByRole("button", { name: /^Bed \d+ of \d+$/ }).click();
+  await page
+    .getByRole("dialog")
+    .getByRole("button", { name: /End the round/ })
+    .click();
+  await aMomentLater(page);
+  await page.getByRole("button", { name: "Yes, all of them", exact: true }).click();
+  await expect(page.getByRole("heading", { name: /Round ended/ })).toBeVisible();
+}
+
+/** Whether a version waits and whether the page is served by the one in use; nothing while the page is being loaded. */
+function versionOf(page: Page) {
+  return page
+    .evaluate(async () => {
+      const { waiting, active } = await navigator.serviceWorker.ready;
+      return { waits: waiting !== null, served: navigator.serviceWorker.controller === active };
+    })
+    .catch(() => null);
+}
+
+async function aNewerVersionWaits(page: Page, wire: Wire): Promise<void> {
+  wire.workerVersion += "the next one ";
+  await page.evaluate(async () => (await navigator.serviceWorker.ready).update());
+  await expect.poll(() => versionOf(page)).toMatchObject({ waits: true });
+}
+
 async function trialBed(wire: Wire): Promise<string> {
   const answer = await fetch(`${wire.url}/api/field-pack?contract=${contractVersion}`);
   const pack = (await answer.json()) as FieldPack;
@@ -129,35 +156,55 @@ test("a newer version waits while a walk is open, is used by a tap when nothing 
   await lose(page, "slugs");
   await expect(strip(page)).toContainText("1 fact on this phone only");
 
-  wire.workerVersion = "the next one";
-  /** Whether a version waits; nothing while the page is being loaded anew. */
-  const state = () =>
-    page
-      .evaluate(async () => ({ waits: (await navigator.serviceWorker.ready).waiting !== null }))
-      .catch(() => null);
-  await page.evaluate(async () => (await navigator.serviceWorker.ready).update());
-  await expect.poll(state).toEqual({ waits: true });
+  await aNewerVersionWaits(page, wire);
   const use = page.getByRole("button", { name: "Use the new version" });
   await expect(use).toHaveCount(0);
   await page.reload();
   await expect(page.getByRole("heading", { name: bed })).toBeVisible();
-  expect(await state()).toEqual({ waits: true });
+  expect(await versionOf(page)).toMatchObject({ waits: true });
 
-  await page.getByRole("button", { name: /^Bed \d+ of \d+$/ }).click();
-  await page
-    .getByRole("dialog")
-    .getByRole("button", { name: /End the round/ })
-    .click();
-  await aMomentLater(page);
-  await page.getByRole("button", { name: "Yes, all of them", exact: true }).click();
-  await expect(page.getByRole("heading", { name: /Round ended/ })).toBeVisible();
+  await endRound(page);
   await use.click();
-  await expect.poll(state).toEqual({ waits: false });
+  await expect.poll(() => versionOf(page)).toMatchObject({ waits: false });
   await expect(strip(page)).toContainText("1 fact on this phone only");
 
   await context.unroute("**/api/observations");
   await page.reload();
   await expect(strip(page)).toContainText("Everything is home.");
   expect(atHome(site, "Bram").map(({ kind }) => kind)).toEqual(["loss"]);
+  await wire.cut();
+});
+
+test("a newer version that waited while a walk was open is taken by itself at the next opening without one, and no fact is lost", async ({
+  context,
+  site,
+}) => {
+  const wire = await layWire(site.url);
+  const bed = await trialBed(wire);
+  const page = await firstTime(context, wire, "Wren");
+  await context.route("**/api/observations", (route) => route.fulfill({ status: 500, body: "" }));
+  await toTrialBed(page, bed);
+  await lose(page, "slugs");
+  await expect(strip(page)).toContainText("1 fact on this phone only");
+  await aNewerVersionWaits(page, wire);
+
+  const meanwhile = await open(context, `${wire.url}/walkabout`);
+  await expect(meanwhile.getByRole("heading", { name: bed })).toBeVisible();
+  expect(await versionOf(meanwhile)).toMatchObject({ waits: true });
+  await meanwhile.close();
+
+  await endRound(page);
+  expect(await versionOf(page)).toMatchObject({ waits: true });
+  // The first tab stays open: without it the browser itself would let the newer version in.
+  const next = await open(context, `${wire.url}/walkabout`);
+  await expect.poll(() => versionOf(next)).toEqual({ waits: false, served: true });
+  await expect(next.getByRole("heading", { name: /Round ended/ })).toBeVisible();
+  await expect(strip(next)).toContainText("1 fact on this phone only");
+  await expect(page.getByRole("heading", { name: /Round ended/ })).toBeVisible();
+
+  await context.unroute("**/api/observations");
+  await next.reload();
+  await expect(strip(next)).toContainText("Everything is home.");
+  expect(atHome(site, "Wren").map(({ kind }) => kind)).toEqual(["loss"]);
   await wire.cut();
 });

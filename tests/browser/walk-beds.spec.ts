@@ -1,7 +1,10 @@
-import { randomBytes } from "node:crypto";
+import { createHash, randomBytes, randomUUID } from "node:crypto";
 import { deflateSync } from "node:zlib";
 import AxeBuilder from "@axe-core/playwright";
 import type { Locator, Page } from "@playwright/test";
+import { contractVersion } from "@/lib/sync/contract";
+import type { FieldPack } from "@/lib/sync/field-pack";
+import { sayDay } from "@/lib/words/day";
 import { aMomentLater, homeInTest, openField, twoBeds, walkMoment } from "./home-in-test";
 import { expect, test } from "./site";
 
@@ -340,4 +343,101 @@ test("what is picked by bed is weighed by bed, and no plot gets any of it", asyn
     { bedId: "Pear border", kind: "harvest", what: "leeks Wick Hill", amount: 1200, unit: "g" },
   ]);
   expect(home.facts()).toEqual([]);
+});
+
+test("pictures stand small in the log and in the history of a plot, each the way to the whole, with room kept for it", async ({
+  page,
+  site,
+}) => {
+  const refused: string[] = [];
+  page.on("console", (message) => message.type() === "error" && refused.push(message.text()));
+  const headers = { origin: site.url };
+  const bytes = twelveMegapixels();
+  const picture = createHash("sha256").update(bytes).digest("hex");
+  const pack = (await (
+    await page.request.get(`/api/field-pack?contract=${contractVersion}`)
+  ).json()) as FieldPack;
+  const bed = pack.beds.find(({ plots }) => plots.length > 0)!;
+  const [plot] = bed.plots;
+  const stamp = (deviceSequence: number) => ({
+    id: randomUUID(),
+    deviceId: "01930000-0000-7000-8000-0000000000d1",
+    deviceSequence,
+    walkaboutId: null,
+    seenOn: pack.today,
+    recordedAt: `${pack.today}T10:00:00.000Z`,
+    replaces: null,
+    by: "Ivy",
+    picture,
+  });
+  const facts = [
+    {
+      ...stamp(0),
+      plotId: plot.id,
+      cohortOn: null,
+      kind: "note",
+      cause: null,
+      trait: null,
+      part: null,
+      amount: null,
+      unit: null,
+      note: "a picture",
+    },
+    {
+      ...stamp(1),
+      bedId: bed.id,
+      kind: "note",
+      what: null,
+      reach: null,
+      amount: null,
+      unit: null,
+      note: "a picture",
+      clockSkewS: null,
+    },
+  ];
+  const sent = await page.request.post("/api/observations", {
+    headers,
+    data: { contract: contractVersion, facts },
+  });
+  expect((await sent.json()).replies).toMatchObject([{ answer: "recorded" }, { answer: "recorded" }]);
+  await page.goto(`/trials/${plot.trialId}/log`);
+  await expect(page.getByText("(still on the phone)")).toHaveCount(2);
+  const put = await page.request.put(`/api/picture/${picture}`, { headers, data: bytes });
+  expect(put.ok()).toBe(true);
+
+  for (const [path, names] of [
+    [`/trials/${plot.trialId}/log`, [bed.name, `${plot.code} ${plot.variety}`]],
+    [`/trials/${plot.trialId}/log/${plot.id}`, [`${plot.code} ${plot.variety}`]],
+  ] as const) {
+    let letCome = () => {};
+    const mayCome = new Promise<void>((resolve) => {
+      letCome = resolve;
+    });
+    await page.route(`**/api/picture/${picture}`, async (route) => {
+      await mayCome;
+      await route.continue();
+    });
+    await page.goto(path, { waitUntil: "domcontentloaded" });
+    const small = names.map((name) =>
+      page.getByRole("img", { name: `${name}, ${sayDay(pack.today, true)}` }),
+    );
+    const room = { width: 96, height: 96 };
+    for (const one of small) {
+      await one.scrollIntoViewIfNeeded();
+      expect(await one.boundingBox()).toMatchObject(room);
+    }
+    letCome();
+    for (const one of small) {
+      await expect(one).toHaveJSProperty("naturalWidth", 4000);
+      expect(await one.boundingBox()).toMatchObject(room);
+      await expect(page.getByRole("link").filter({ has: one })).toHaveAttribute(
+        "href",
+        `/api/picture/${picture}`,
+      );
+    }
+    await page.unroute(`**/api/picture/${picture}`);
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map(({ id }) => id)).toEqual([]);
+  }
+  expect(refused).toEqual([]);
 });

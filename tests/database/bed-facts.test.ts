@@ -200,6 +200,7 @@ describe("a picture", () => {
     const answer = await ask();
     expect(answer.headers.get("Content-Type")).toBe("image/jpeg");
     expect(answer.headers.get("Content-Security-Policy")).toBe("default-src 'none'; sandbox");
+    expect(answer.headers.get("Cache-Control")).toBe("private, max-age=31536000, immutable");
     expect(Buffer.from(await answer.arrayBuffer())).toEqual(jpeg);
   });
 });

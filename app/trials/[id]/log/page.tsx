@@ -8,6 +8,7 @@ import { type BedLogLine, type LogLine, trialLog } from "@/lib/service/trial-log
 import { sayBedFact } from "@/lib/words/bed-fact";
 import { sayDay } from "@/lib/words/day";
 import { sayObservation } from "@/lib/words/say-observation";
+import { SmallPicture } from "./_parts/small-picture";
 
 export const metadata: Metadata = { title: "Log" };
 
@@ -86,21 +87,16 @@ function BedLine({ line }: { line: BedLogLine }) {
     <li>
       {line.state === "in force" ? words : <del>{words}</del>}
       {line.state !== "in force" && <span className={styles.soft}> ({line.state})</span>}
-      <PictureOf line={line} />
       <SkewOf line={line} />
+      <PictureOf line={line} of={line.bedName} />
     </li>
   );
 }
 
-function PictureOf({ line }: { line: { picture?: string | null; pictureHome: boolean } }) {
+function PictureOf({ line, of }: { line: LogLine | BedLogLine; of: string }) {
   if (!line.picture) return null;
   if (!line.pictureHome) return <span className={styles.soft}> (still on the phone)</span>;
-  return (
-    <>
-      {" "}
-      <a href={`/api/picture/${line.picture}`}>see the picture</a>
-    </>
-  );
+  return <SmallPicture name={line.picture} of={of} day={line.seenOn} />;
 }
 
 /** From this many seconds on a phone's clock is worth a word: its day may be another. */
@@ -126,9 +122,9 @@ function Line({ line, trialId }: { line: LogLine; trialId: string }) {
       <Link href={`/trials/${trialId}/log/${line.plotId}`}>{line.plotCode}</Link> {line.variety}:{" "}
       {line.state === "in force" ? words : <del>{words}</del>}
       {line.state !== "in force" && <span className={styles.soft}> ({line.state})</span>}
-      <PictureOf line={line} />
       <SkewOf line={line} />
       {line.note && !ownWords && <span className={styles.soft}> “{line.note}”</span>}
+      <PictureOf line={line} of={`${line.plotCode} ${line.variety}`} />
     </li>
   );
 }

@@ -18,7 +18,7 @@ export default async function PlotHistoryPage({ params }: { params: Promise<{ id
       <h2>
         {plot.code} {plot.variety}: everything recorded
       </h2>
-      <PlotFacts facts={facts} plots={plots} causes={causes} />
+      <PlotFacts of={`${plot.code} ${plot.variety}`} facts={facts} plots={plots} causes={causes} />
       <p>
         <Link href={`/trials/${id}/log`}>The trial’s log</Link>
       </p>

@@ -9,19 +9,22 @@ import { OutboxStrip } from "@/app/_field/outbox-strip";
 import { StatusLine } from "@/app/_field/status-line";
 import { useDeviceState } from "@/app/_field/use-device";
 import type { Place } from "@/app/_field/write-anew";
-import type { HistoryLine } from "@/lib/service/history-line";
 import type { PlotHistory } from "@/lib/service/plot-history";
+import { SmallPicture } from "../../_parts/small-picture";
 
 /**
  * The facts of a plot with the way to put each right. What is written goes through this device's outbox like any other
  * fact; the page is drawn anew once home has it.
  */
 export function PlotFacts({
+  of,
   facts,
   plots,
   causes,
 }: {
-  facts: HistoryLine[];
+  /** The plot by its code and variety. */
+  of: string;
+  facts: PlotHistory["facts"];
   plots: Place[];
   causes: PlotHistory["causes"];
 }) {
@@ -51,6 +54,14 @@ export function PlotFacts({
             by={by}
             places={plots}
             causes={causes.filter((cause) => cause.takes === (line.kind === "removed" ? "removal" : "loss"))}
+            picture={
+              line.picture &&
+              (line.pictureHome ? (
+                <SmallPicture name={line.picture} of={of} day={line.seenOn} />
+              ) : (
+                " (the picture is still on the phone)"
+              ))
+            }
           />
         ))}
       </ol>
