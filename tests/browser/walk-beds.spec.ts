@@ -86,12 +86,14 @@ test("facts of a bed stay as before until tapped; each is two taps, can be taken
   await openField(page, "/walkabout", "Who is walking?");
   await expect(button(page, "Cover shut")).toBeVisible();
   await button(page, "Cover shut").click();
+  await aMomentLater(page);
   await expectClean(page);
   await button(sheet(page), "On, open for air").click();
   await expect(button(page, "Cover open")).toBeVisible();
   await aMomentLater(page);
 
   await button(page, "Lowest as before").click();
+  await aMomentLater(page);
   for (const key of ["−", "3", ",", "5"]) await button(sheet(page), key).click();
   await expect(sheet(page).getByText("That is −3.5 °C.")).toBeVisible();
   await expectClean(page);
@@ -100,11 +102,13 @@ test("facts of a bed stay as before until tapped; each is two taps, can be taken
   await aMomentLater(page);
 
   await button(page, "Done nothing").click();
+  await aMomentLater(page);
   await expectClean(page);
   await button(sheet(page), "slugs gathered").click();
   await expect(button(page, "Done 1 noted")).toBeVisible();
   await aMomentLater(page);
   await button(page, "Done 1 noted").click();
+  await aMomentLater(page);
   await button(sheet(page), "Part of the bed only: no").click();
   await aMomentLater(page);
   await button(sheet(page), "watered").click();
@@ -118,6 +122,7 @@ test("facts of a bed stay as before until tapped; each is two taps, can be taken
   await aMomentLater(page);
   await expectClean(page);
   await button(page, "Ready to pick").click();
+  await aMomentLater(page);
   await sheet(page).getByLabel("Another crop, by its name").fill("leeks");
   await button(sheet(page), "Write it down").click();
   await expect(page.getByText("leeks ready to pick", { exact: true })).toBeVisible();
@@ -126,6 +131,7 @@ test("facts of a bed stay as before until tapped; each is two taps, can be taken
   await expect(page.getByRole("heading", { name: /^Wall bed/ })).toBeVisible();
   await aMomentLater(page);
   await button(page, "Could not look").click();
+  await aMomentLater(page);
   await expect(page.getByText(/^Long bed: 45 of 45 stand/)).toContainText(
     "The bed: cover open, lowest −3.5 °C and slugs gathered.",
   );
