@@ -1,7 +1,8 @@
-import { createElement, type ReactElement } from "react";
+import type { ReactElement } from "react";
 import type { Figure } from "@/lib/figure/figure";
-import { type SvgElement, svgElements } from "@/lib/figure/svg-elements";
+import { svgElements } from "@/lib/figure/svg-elements";
 import { DataTable } from "./data-table";
+import { DrawnElements } from "./drawn-elements";
 import styles from "./figure.module.css";
 import { FigureFiles } from "./figure-files";
 import { Working } from "./working";
@@ -61,7 +62,7 @@ export function FigureDrawing({ figure }: { figure: Figure }): ReactElement {
     >
       <title id={`${figure.id}-title`}>{figure.title}</title>
       <desc id={`${figure.id}-desc`}>{figure.description}</desc>
-      {svgElements(figure).map(drawnElement)}
+      <DrawnElements elements={JSON.stringify(svgElements(figure))} />
     </svg>
   );
 }
@@ -69,23 +70,4 @@ export function FigureDrawing({ figure }: { figure: Figure }): ReactElement {
 /** The figures of a figure as a table. */
 export function FigureTable({ figure }: { figure: Figure }): ReactElement {
   return <DataTable {...figure.table} />;
-}
-
-const reactNames = new Map<string, string>();
-
-/** `stroke-width` as React has it; names that hold no hyphen stay. */
-function reactName(name: string): string {
-  const known = reactNames.get(name);
-  if (known !== undefined) return known;
-  const made = name.replaceAll(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
-  reactNames.set(name, made);
-  return made;
-}
-
-/** Not a component of its own: a page has some thousand of them, and each would be rendered and sent twice. */
-function drawnElement({ tag, attributes, text, children }: SvgElement, position: number): ReactElement {
-  const named: Record<string, string | number> = { key: position };
-  for (const [name, value] of Object.entries(attributes))
-    if (value !== undefined) named[reactName(name)] = value;
-  return createElement(tag, named, text ?? children?.map(drawnElement));
 }

@@ -116,6 +116,8 @@ export function gated(door: Door, pages: () => Pages, nowMs = () => performance.
     for (const name of Object.keys(headers)) {
       if (isInnerHeader(name)) delete headers[name];
     }
+    // Nothing travels far to the browser at home: to compress a page would take longer than to hand it over.
+    if (!door.session) delete headers["accept-encoding"];
     const nonce = randomBytes(16).toString("base64");
     const policy = contentPolicy(nonce, door.dev);
     Object.assign(headers, asked, { "x-nonce": nonce, "content-security-policy": policy });
