@@ -5,13 +5,16 @@ import styles from "@/app/_ui/page.module.css";
 import { PageHeader } from "@/app/_ui/page-header";
 import { gardenView, type TrialLine } from "@/lib/service/garden-view";
 import { openHouse } from "@/lib/service/house";
+import { beginAnswers } from "@/lib/service/trial-answer";
 import { type Day, daysBetween, sayDay } from "@/lib/words/day";
 import { lookRoundTheDemo } from "./start/actions";
 
 /** Today: what wants doing, each with its one action; before there is a garden, the two ways to begin. */
 export default function TodayPage() {
-  const { garden, today, trials, beds } = gardenView(openHouse(), "open");
+  const house = openHouse();
+  const { garden, today, trials, beds } = gardenView(house, "open");
   if (!garden) return <FirstVisit />;
+  beginAnswers(house);
   const wanted = trials.flatMap((trial) => wantedOf(trial, today)).sort((a, b) => a.on.localeCompare(b.on));
   const isRunning = trials.some((trial) => trial.state === "running");
   return (

@@ -7,9 +7,10 @@ import styles from "@/app/_ui/page.module.css";
 import { PageHeader } from "@/app/_ui/page-header";
 import { Section } from "@/app/_ui/section";
 import { sentenceForOwed, sentenceForSureness, sentenceForVerdicts } from "@/lib/report/sentence-for-season";
+import type { TrialAnswer } from "@/lib/service/answer-of";
 import { openHouse } from "@/lib/service/house";
 import { type SeasonLine, type SeasonTrial, seasonView } from "@/lib/service/season-view";
-import { type TrialAnswer, trialAnswer } from "@/lib/service/trial-answer";
+import { beginAnswers, trialAnswer } from "@/lib/service/trial-answer";
 import { beginSentence } from "@/lib/words/begin-sentence";
 import { sayDay } from "@/lib/words/day";
 
@@ -22,7 +23,9 @@ export default async function TrialsPage({
   searchParams: Promise<{ season?: string | string[] }>;
 }) {
   const { season } = await searchParams;
-  const seasons = seasonView(openHouse(), typeof season === "string" ? season : null);
+  const house = openHouse();
+  beginAnswers(house);
+  const seasons = seasonView(house, typeof season === "string" ? season : null);
   const open = seasons.filter((line) => line.shown !== null);
   const folded = seasons.filter((line) => line.shown === null);
   return (

@@ -1,13 +1,15 @@
 import { parentPort } from "node:worker_threads";
 import { analyseTrial } from "@/lib/analysis/analyse-trial";
-import type { FindingsAnswered, FindingsAsked } from "./whole-findings";
+import { answerOf } from "./answer-of";
+import type { AsideAsked, AsideTold } from "./aside";
 
-parentPort?.on("message", ({ ask, record, options }: FindingsAsked) => {
-  let answer: FindingsAnswered;
+function told({ ask, record, options, frame }: AsideAsked): AsideTold {
   try {
-    answer = { ask, findings: analyseTrial(record, options) };
+    const findings = analyseTrial(record, options);
+    return frame ? { ask, answer: answerOf(record, findings, frame) } : { ask, findings };
   } catch (fault) {
-    answer = { ask, fault: fault instanceof Error ? (fault.stack ?? fault.message) : String(fault) };
+    return { ask, fault: fault instanceof Error ? (fault.stack ?? fault.message) : String(fault) };
   }
-  parentPort?.postMessage(answer);
-});
+}
+
+parentPort?.on("message", (asked: AsideAsked) => parentPort?.postMessage(told(asked)));

@@ -8,9 +8,10 @@ import {
 import type { Day } from "@/lib/words/day";
 import { daysOfSeason, seasonOf } from "@/lib/words/season";
 import type { TrialState } from "@/lib/words/trial";
+import type { TrialAnswer } from "./answer-of";
 import type { House } from "./house";
 import { todayAt } from "./today-at";
-import { keptTrialAnswer, type TrialAnswer } from "./trial-answer";
+import { keptTrialAnswer } from "./trial-answer";
 import { trialState } from "./trial-state";
 
 export type SeasonTrial = Pick<

@@ -4,29 +4,16 @@ import { findTrial } from "@/db/queries/find-trial";
 import { listCoverPlacings } from "@/db/queries/list-cover-placings";
 import { listMainLevels } from "@/db/queries/list-main-levels";
 import { changeMark, listTrialStamps } from "@/db/queries/list-trial-stamps";
-import type { SurvivalOfVariety, TrialFindings } from "@/lib/analysis/finding";
+import { listTrials } from "@/db/queries/list-trials";
 import type { TrialRecord } from "@/lib/analysis/trial-record";
-import { type TrialFrame, type VarietyInTrial, varietiesInTrial } from "@/lib/analysis/variety-in-trial";
-import { answerWords } from "@/lib/report/answer-words";
-import { addDays, type Day } from "@/lib/words/day";
+import type { TrialFrame } from "@/lib/analysis/variety-in-trial";
+import { addDays } from "@/lib/words/day";
 import { seasonOf, wentThroughWinter } from "@/lib/words/season";
+import { answerOf, type TrialAnswer } from "./answer-of";
+import { answerAside } from "./aside";
 import type { House } from "./house";
 import { trialFindings } from "./trial-findings";
 import { trialRecord } from "./trial-record";
-
-/** What a trial says in one sentence, and of each variety: kept for every trial, where findings are too large to be. */
-export interface TrialAnswer {
-  asOf: Day | null;
-  /** Null while nothing has been recorded. */
-  headline: string | null;
-  plants: number;
-  plots: number;
-  /** How far, on average, the limits of a variety's share lie from it; null without limits. */
-  reach: number | null;
-  /** The caution that matters most. */
-  caution: string | null;
-  varieties: VarietyInTrial[];
-}
 
 interface Kept {
   mark: string;
@@ -58,20 +45,42 @@ export function keptTrialAnswer(house: House, trialId: string): TrialAnswer | nu
 let lastInTurn: Promise<unknown> = Promise.resolve();
 
 /**
- * The answer of a trial, kept or worked out in its turn: one trial at a time, with room between for other pages. Null when
- * there is no such trial.
+ * The answer of a trial, kept or worked out in its turn: one trial at a time, aside from the pages. Null when there is no
+ * such trial.
  */
 export function trialAnswer(house: House, trialId: string): Promise<TrialAnswer | null> {
-  const kept = keptTrialAnswer(house, trialId);
-  if (kept) return Promise.resolve(kept);
+  const ready = keptTrialAnswer(house, trialId);
+  if (ready) return Promise.resolve(ready);
   const turn = lastInTurn
     .then(() => new Promise((resolve) => setImmediate(resolve)))
-    .then(() => trialAnswerNow(house, trialId));
+    .then(() => answerInTurn(house, trialId));
   lastInTurn = turn.catch(() => null);
   return turn;
 }
 
-/** The answer of a trial at once. */
+async function answerInTurn(house: House, trialId: string): Promise<TrialAnswer | null> {
+  const kept = keptNow(house);
+  const ready = kept.answers.get(trialId);
+  if (ready) return ready.answer;
+  const stamp = kept.stamps.get(trialId);
+  const record = trialRecord(house, trialId);
+  if (stamp === undefined || !record) return null;
+  const frame = frameOf(house, trialId, record);
+  let answer: TrialAnswer;
+  try {
+    answer = await answerAside(record, frame);
+  } catch (fault) {
+    house.report?.(fault);
+    return trialAnswerNow(house, trialId);
+  }
+  if (!house.database.$client.open) return answer;
+  // Not kept where something came in meanwhile that it does not hold.
+  const now = keptNow(house);
+  if (now.stamps.get(trialId) === stamp) now.answers.set(trialId, { stamp, answer });
+  return answer;
+}
+
+/** The answer of a trial at once, which may hold up every other page for a moment. */
 export function trialAnswerNow(house: House, trialId: string): TrialAnswer | null {
   const kept = keptNow(house);
   const ready = kept.answers.get(trialId);
@@ -85,24 +94,34 @@ export function trialAnswerNow(house: House, trialId: string): TrialAnswer | nul
   return answer;
 }
 
-function answerOf(record: TrialRecord, findings: TrialFindings, frame: TrialFrame): TrialAnswer {
-  const { survival, yield: harvest } = findings;
-  const told = survival ?? harvest;
-  const [caution] = [...findings.cautions, ...(told?.cautions ?? [])];
-  return {
-    asOf: findings.at,
-    headline: told ? answerWords(findings) : null,
-    plants: told?.plants ?? 0,
-    plots: told?.plots ?? 0,
-    reach: meanReach(survival?.value.varieties ?? []),
-    caution: caution?.text ?? null,
-    varieties: varietiesInTrial(record, findings, frame),
-  };
+const begun = new WeakSet<Database>();
+
+/** The first page that is asked for after a start goes first. */
+const afterMs = 1_000;
+
+/**
+ * Begins, once after a start, to work out the answers of all trials, the last planted first: whoever opens the seasons, a
+ * variety or a verdict later finds them there. Ends when the garden's file is closed.
+ */
+export function beginAnswers(house: House): void {
+  const { database } = house;
+  if (begun.has(database)) return;
+  begun.add(database);
+  setTimeout(() => void answerAll(house), afterMs).unref();
 }
 
-function meanReach(varieties: readonly SurvivalOfVariety[]): number | null {
-  const widths = varieties.flatMap(({ low, high }) => (low === null || high === null ? [] : [high - low]));
-  return widths.length === 0 ? null : widths.reduce((sum, width) => sum + width, 0) / widths.length / 2;
+async function answerAll(house: House): Promise<void> {
+  const { $client } = house.database;
+  if (!$client.open) return;
+  for (const { id } of listTrials(house.database)) {
+    if (!$client.open) return;
+    try {
+      await trialAnswer(house, id);
+    } catch (fault) {
+      // The garden's file was closed in between, or one trial cannot be read: its own page says so.
+      if ($client.open) house.report?.(fault);
+    }
+  }
 }
 
 /** How long a trial without a deciding day is taken to stand, where only its planting tells whether a winter lies within. */

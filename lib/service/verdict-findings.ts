@@ -6,8 +6,9 @@ import { type EarlierWinter, proposalOverWinters } from "@/lib/analysis/over-win
 import type { VarietyInTrial, WinterShare } from "@/lib/analysis/variety-in-trial";
 import type { House } from "./house";
 import { keptPooledSurvival } from "./kept-pooled-survival";
-import { trialAnswerNow } from "./trial-answer";
+import { trialAnswer, trialAnswerNow } from "./trial-answer";
 import { trialFindings } from "./trial-findings";
+import { findingsInTurn } from "./whole-findings";
 
 /** Scale of the prior on the spread between winters, on the logit scale: as on the variety's own page. */
 const spreadScale = 1;
@@ -53,6 +54,19 @@ export function verdictFindings(house: House, trialId: string): VerdictFindings 
       );
     },
   };
+}
+
+/** The same, with all that it rests on worked out aside from the pages first: other pages are answered meanwhile. */
+export async function verdictFindingsInTurn(house: House, trialId: string): Promise<VerdictFindings | null> {
+  await findingsInTurn(house, trialId);
+  const { database } = house;
+  const plantedOn = findTrial(database, trialId)?.plantedOn;
+  if (plantedOn === undefined) return null;
+  const earlier = listEntries(database, trialId).flatMap(({ varietyId }) =>
+    listTrialsOfVariety(database, varietyId).filter((trial) => trial.plantedOn < plantedOn),
+  );
+  for (const id of new Set([trialId, ...earlier.map((trial) => trial.id)])) await trialAnswer(house, id);
+  return verdictFindings(house, trialId);
 }
 
 function winterOf({ share, tested }: WinterShare, season: string): EarlierWinter | null {

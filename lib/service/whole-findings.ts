@@ -1,52 +1,9 @@
-import { Worker } from "node:worker_threads";
-import type { AnalysisOptions } from "@/lib/analysis/analyse-trial";
 import type { TrialFindings } from "@/lib/analysis/finding";
-import type { TrialRecord } from "@/lib/analysis/trial-record";
+import { findingsAside } from "./aside";
 import type { House } from "./house";
 import { findingsKey, keepFindings, keptFindings } from "./kept-findings";
-import type { FindingsQuestion } from "./trial-findings";
+import { type FindingsQuestion, trialFindings } from "./trial-findings";
 import { trialRecord } from "./trial-record";
-
-/** What is sent to the worker and what comes back; `ask` pairs the two. */
-export interface FindingsAsked {
-  ask: number;
-  record: TrialRecord;
-  options: AnalysisOptions;
-}
-export type FindingsAnswered = { ask: number; findings: TrialFindings } | { ask: number; fault: string };
-
-interface Waiting {
-  resolve(findings: TrialFindings): void;
-  reject(fault: Error): void;
-}
-
-let worker: Worker | null = null;
-let asks = 0;
-const waiting = new Map<number, Waiting>();
-
-function giveUp(fault: Error): void {
-  worker = null;
-  for (const one of waiting.values()) one.reject(fault);
-  waiting.clear();
-}
-
-/** The one long-lived worker: what it is asked it answers in turn, so that two readers do not slow each other's pages. */
-function theWorker(): Worker {
-  if (worker) return worker;
-  const made = new Worker(new URL("./findings.worker.ts", import.meta.url));
-  made.on("message", (answer: FindingsAnswered) => {
-    const one = waiting.get(answer.ask);
-    waiting.delete(answer.ask);
-    if ("findings" in answer) one?.resolve(answer.findings);
-    else one?.reject(new Error(answer.fault));
-    if (waiting.size === 0) made.unref();
-  });
-  made.on("error", giveUp);
-  made.on("exit", () => giveUp(new Error("the worker that deals layouts again has ended")));
-  made.unref();
-  worker = made;
-  return made;
-}
 
 const underWay = new Map<string, Promise<TrialFindings>>();
 
@@ -64,20 +21,38 @@ export async function wholeFindings(
   const key = findingsKey(record, question);
   const ready = keptFindings(key);
   if (ready) return ready;
-  const begun =
-    underWay.get(key) ??
-    new Promise<TrialFindings>((resolve, reject) => {
-      asks += 1;
-      waiting.set(asks, { resolve, reject });
-      const asked: FindingsAsked = { ask: asks, record, options: question };
-      const at = theWorker();
-      at.ref();
-      at.postMessage(asked);
-    }).then((findings) => keepFindings(key, findings));
+  return once(key, () => findingsAside(record, question));
+}
+
+/** Works something out aside from the pages and keeps it; whoever asks meanwhile waits for the same. */
+async function once(key: string, begin: () => Promise<TrialFindings>): Promise<TrialFindings> {
+  const begun = underWay.get(key) ?? begin().then((findings) => keepFindings(key, findings));
   underWay.set(key, begun);
   try {
     return await begun;
   } finally {
     underWay.delete(key);
+  }
+}
+
+/**
+ * The same as `trialFindings`, worked out aside from the pages where it is not kept: other pages are answered meanwhile.
+ */
+export async function findingsInTurn(
+  house: House,
+  trialId: string,
+  question: FindingsQuestion = {},
+): Promise<TrialFindings | null> {
+  const record = trialRecord(house, trialId);
+  if (!record) return null;
+  const options = { ...question, withoutRedealing: true };
+  const key = findingsKey(record, options);
+  const ready = keptFindings(findingsKey(record, question)) ?? keptFindings(key);
+  if (ready) return ready;
+  try {
+    return await once(key, () => findingsAside(record, options));
+  } catch (fault) {
+    house.report?.(fault);
+    return trialFindings(house, trialId, question);
   }
 }

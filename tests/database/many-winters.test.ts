@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it, vi } from "vitest";
 import { inOneAct } from "@/db/open";
 import { sayUse } from "@/lib/report/sentence-for-winters";
 import { createTrial } from "@/lib/service/create-trial";
@@ -14,6 +14,11 @@ import type { Day } from "@/lib/words/day";
 import type { TrialPlan } from "@/lib/words/trial-plan";
 import { loadHazelClough } from "@/seed/hazel-clough";
 import { freshHouse, given, houseWithTrial, send, someFact, someGarden, somePlan } from "./fresh-house";
+
+vi.mock("node:worker_threads", async (original) => {
+  const { workersByTsx } = await import("./workers-by-tsx");
+  return workersByTsx(await original());
+});
 
 /** One garden for all tests of the demo: none of them writes, and the file is closed after the first. */
 async function loadedOnce() {

@@ -20,7 +20,7 @@ import { surenessWords } from "@/lib/report/sureness";
 import { openHouse } from "@/lib/service/house";
 import { trialVerdicts, type VerdictLine } from "@/lib/service/trial-verdicts";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
-import { type VerdictFindings, verdictFindings } from "@/lib/service/verdict-findings";
+import { type VerdictFindings, verdictFindingsInTurn } from "@/lib/service/verdict-findings";
 import { sayDay } from "@/lib/words/day";
 import { sayRule } from "../_parts/say-rule";
 import { VerdictForm } from "./_parts/verdict-form";
@@ -35,7 +35,7 @@ export default async function VerdictPage({ params }: { params: Promise<{ id: st
   const { id } = await params;
   const house = openHouse();
   const trial = trialView(house, id);
-  const told = verdictFindings(house, id);
+  const told = await verdictFindingsInTurn(house, id);
   if (!trial || !told) notFound();
   const { findings, anotherWinter } = told;
   const verdicts = trialVerdicts(house, id);
