@@ -35,7 +35,7 @@ export function mainPlotOf(plot: RecordPlot): string {
 }
 
 /** What whole main plots were dealt: covers when they differ, else sowing dates; null when neither does. */
-export function mainTreatment(record: TrialRecord): ((plot: RecordPlot) => string) | null {
+export function mainTreatment(record: Pick<TrialRecord, "plots">): ((plot: RecordPlot) => string) | null {
   const differ = (values: (string | null)[]) => new Set(values).size > 1;
   if (differ(record.plots.map((plot) => plot.cover))) return (plot) => plot.cover ?? "open ground";
   if (differ(record.plots.map((plot) => plot.sownOn)))
@@ -44,12 +44,12 @@ export function mainTreatment(record: TrialRecord): ((plot: RecordPlot) => strin
 }
 
 /** Whether covers or sowing dates are what differs beside varieties. */
-export function treatmentName(record: TrialRecord): "cover" | "sowing" {
+export function treatmentName(record: Pick<TrialRecord, "plots">): "cover" | "sowing" {
   return record.plots.some((plot) => plot.cover !== record.plots[0].cover) ? "cover" : "sowing";
 }
 
 /** Whether it is the varieties that whole main plots were dealt, and the treatment the plots within. */
-export function isVarietyOnMainPlots(record: TrialRecord): boolean {
+export function isVarietyOnMainPlots(record: Pick<TrialRecord, "plots">): boolean {
   const treatmentOf = mainTreatment(record);
   const isConstant = (of: (plot: RecordPlot) => string) => {
     const seen = new Map<string, string>();

@@ -1,15 +1,16 @@
-import { balancedSplitPlot, type SplitPlot } from "@/lib/statistics/balanced-split-plot";
+import type { SplitPlot } from "@/lib/statistics/balanced-split-plot";
 import type { Factor } from "@/lib/statistics/factor";
 import { type FittedModel, linearModel } from "@/lib/statistics/linear-model";
 import { allPairs, marginalDifferences, marginalMeans } from "@/lib/statistics/marginal-means";
 import { type MixedModel, mixedModel } from "@/lib/statistics/mixed-model";
+import { splitPlotModel } from "@/lib/statistics/split-plot-model";
 import { tukeyKramer } from "@/lib/statistics/tukey-kramer";
 import { cite } from "./cite";
 import type { AnovaRow, YieldOfMain } from "./finding";
-import { isVarietyOnMainPlots, mainPlotOf, mainTreatment, treatmentName } from "./layout";
+import { treatmentName } from "./layout";
 import type { TrialRecord } from "./trial-record";
 import { comparisons, type FittedYield, residualsOf } from "./yield";
-import { layoutFactors, type ModelPlot, plotFactor, varietyFactor } from "./yield-model";
+import { layoutFactors, type ModelPlot, plotFactor, splitPlotLayout, varietyFactor } from "./yield-model";
 
 /**
  * The analysis of a trial whose plots have more than one error: covers or sowing dates on main plots, an augmented bed,
@@ -57,19 +58,13 @@ function workingWithin(
 }
 
 function fitSplitPlot(record: TrialRecord, plots: ModelPlot[], variety: Factor, level: number): FittedYield {
-  const treatmentOf = mainTreatment(record);
+  const layout = splitPlotLayout(record, plots);
+  const { block, treatment } = layout;
   const name = treatmentName(record);
-  const block = plotFactor("block", plots, (plot) => plot.block);
-  const treatment = plotFactor(name, plots, (plot) => treatmentOf?.(plot) ?? "");
-  const mainPlots = plotFactor("main plot", plots, mainPlotOf);
-  const onMain = isVarietyOnMainPlots(record) ? variety : treatment;
-  const within = onMain === variety ? treatment : variety;
-  const balanced =
-    mainPlots.levels.length === block.levels.length * onMain.levels.length
-      ? balancedSplitPlot(responses(plots), block, onMain, within)
-      : null;
   const working = workingWithin(record, plots, [treatment, variety]);
-  if (balanced) {
+  const model = splitPlotModel(responses(plots), layout, variety);
+  if (model.isBalanced) {
+    const { fit: balanced, main: onMain, within } = model;
     const residual = balanced.strata[balanced.strata.length - 1];
     return {
       ...working,
@@ -83,19 +78,16 @@ function fitSplitPlot(record: TrialRecord, plots: ModelPlot[], variety: Factor, 
       variance: balanced.components,
     };
   }
-  const variables = [onMain, within].filter((one) => one === variety || one.levels.length > 1);
-  const single = variables.map((one) => [one.name]);
-  const terms = single.length > 1 ? [...single, single.flat()] : single;
-  const model = mixedModel(responses(plots), variables, terms, [block, mainPlots]);
+  const { fit, terms } = model;
   return {
     ...working,
     model: `${terms.map((term) => term.join(" × ")).join(" + ")}; block and main plot random`,
     sources: mixedSources(),
-    anova: testRows(model, working.residualDf),
-    residualMs: residualOf(model),
-    ...comparisons(model, variety.levels, record, level),
-    main: variables.includes(treatment) ? mainOf(model, treatment, variety, name, level) : null,
-    variance: model.components,
+    anova: testRows(fit, working.residualDf),
+    residualMs: residualOf(fit),
+    ...comparisons(fit, variety.levels, record, level),
+    main: treatment.levels.length > 1 ? mainOf(fit, treatment, variety, name, level) : null,
+    variance: fit.components,
   };
 }
 

@@ -1,6 +1,7 @@
 import { type Factor, factor } from "@/lib/statistics/factor";
-import { neighbourhood } from "./layout";
-import type { AnalysedDesign, RecordPlot } from "./trial-record";
+import type { SplitPlotLayout } from "@/lib/statistics/split-plot-model";
+import { isVarietyOnMainPlots, mainPlotOf, mainTreatment, neighbourhood, treatmentName } from "./layout";
+import type { AnalysedDesign, RecordPlot, TrialRecord } from "./trial-record";
 
 /** A plot that enters the model, with its yield on the scale asked for. */
 export interface ModelPlot {
@@ -35,4 +36,15 @@ export function layoutFactors(plots: ModelPlot[], design: AnalysedDesign): Facto
     return [plotFactor("row", plots, (plot) => plot.row), plotFactor("column", plots, (plot) => plot.column)];
   const isInBlocks = design !== "crd" && plots.every((one) => neighbourhood(one.plot, design) !== null);
   return isInBlocks ? [plotFactor("block", plots, (plot) => neighbourhood(plot, design))] : [];
+}
+
+/** Blocks, main plots and what was dealt to them or within them beside varieties. */
+export function splitPlotLayout(record: Pick<TrialRecord, "plots">, plots: ModelPlot[]): SplitPlotLayout {
+  const treatmentOf = mainTreatment(record);
+  return {
+    block: plotFactor("block", plots, (plot) => plot.block),
+    mainPlot: plotFactor("main plot", plots, mainPlotOf),
+    treatment: plotFactor(treatmentName(record), plots, (plot) => treatmentOf?.(plot) ?? ""),
+    isVarietyOnMainPlots: isVarietyOnMainPlots(record),
+  };
 }

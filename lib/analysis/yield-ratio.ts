@@ -7,9 +7,9 @@ import {
 } from "@/lib/statistics/fieller-ratio";
 import { logRatioFloorProbability } from "@/lib/statistics/log-ratio-floor-probability";
 import { type LogRatio, logRatios } from "@/lib/statistics/log-ratios";
-import { neighbourhood } from "./layout";
+import { isVarietyOnMainPlots, mainPlotOf, mainTreatment, neighbourhood } from "./layout";
 import type { TrialRecord } from "./trial-record";
-import { layoutFactors, type ModelPlot, varietyFactor } from "./yield-model";
+import { layoutFactors, type ModelPlot, splitPlotLayout, varietyFactor } from "./yield-model";
 
 /** A variety's yield as a multiple of the check's. Null limits say why in `why`. */
 export interface YieldRatio {
@@ -25,7 +25,7 @@ export interface YieldRatio {
 }
 
 /** What the ratios need of a trial besides its yields. */
-type Layout = Pick<TrialRecord, "design" | "varieties" | "check">;
+type Layout = Pick<TrialRecord, "design" | "varieties" | "check" | "plots">;
 
 /**
  * The multiple of the check, by a method chosen beforehand: the layout's terms and variety on log yield, since plots
@@ -39,7 +39,7 @@ export function yieldRatios(record: Layout, plots: ModelPlot[], level: number): 
   const logged = logRatios(
     plots.map((one) => one.response),
     varietyFactor(plots, varieties),
-    layoutFactors(plots, record.design),
+    record.design === "split-plot" ? splitPlotLayout(record, plots) : layoutFactors(plots, record.design),
     check,
     level,
   );
@@ -83,13 +83,26 @@ function fromPair(
   };
 }
 
-/** The pair's own plots, block by block where the layout has blocks and both stood there. */
+/** What each main plot was dealt as a whole; null where that was a variety. */
+function treatmentOfMainPlots(record: Layout): Map<string, string> | null {
+  if (isVarietyOnMainPlots(record)) return null;
+  const treatmentOf = mainTreatment(record);
+  return new Map(record.plots.map((plot) => [mainPlotOf(plot), treatmentOf?.(plot) ?? ""]));
+}
+
+/**
+ * The pair's own plots, block by block where the layout has blocks and both stood there; in a split plot main plot by main
+ * plot, and the means over covers (or sowings).
+ */
 function meansOfPair(record: Layout, plots: ModelPlot[], variety: string, check: string): PairOfMeans {
   const of = (name: string) => plots.filter((one) => one.plot.variety === name);
   const values = (some: ModelPlot[]) => some.map((one) => one.response);
   if (record.design === "crd") return unpairedMeans(values(of(variety)), values(of(check)));
-  const blockOf = (one: ModelPlot) =>
-    record.design === "latin" ? String(one.plot.row) : neighbourhood(one.plot, record.design);
+  const mains = record.design === "split-plot" ? treatmentOfMainPlots(record) : null;
+  const blockOf = ({ plot }: ModelPlot) => {
+    if (record.design === "latin") return String(plot.row);
+    return record.design === "split-plot" && mains === null ? plot.block : neighbourhood(plot, record.design);
+  };
   const meanIn = (name: string) => {
     const byBlock = new Map<string | null, number[]>();
     for (const one of of(name))
@@ -102,5 +115,6 @@ function meansOfPair(record: Layout, plots: ModelPlot[], variety: string, check:
   return pairedMeans(
     shared.map((block) => ours.get(block) as number),
     shared.map((block) => checks.get(block) as number),
+    mains ? shared.map((mainPlot) => mains.get(mainPlot ?? "") ?? "") : undefined,
   );
 }

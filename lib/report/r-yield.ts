@@ -202,6 +202,16 @@ mixed <- function(terms, random, data) {
     function(w) pbkrtest::Lb_ddf(w, plain, adjusted), FALSE)
 }
 
+# A split plot's model: by strata where every plot is in place, otherwise by REML.
+split_model <- function(data) {
+  main <- if (variety_on_main_plots) "variety" else "treatment"
+  within <- setdiff(c("variety", "treatment"), main)
+  times <- table(data$wholeBlock, data[[main]], data[[within]])
+  single <- Filter(function(one) nlevels(data[[one]]) > 1, c(main, within))
+  if (all(times == 1) && length(single) == 2) by_strata(data, main, within)
+  else mixed(c(single, if (length(single) == 2) paste(single, collapse = ":")), c("wholeBlock", "mainPlot"), data)
+}
+
 # The multiple of the check on the log scale; where a plot of the pair yielded nothing, Fieller's from the pair's plots.
 tell_ratios <- function(data, terms) {
   zero <- unique(as.character(data$variety[data$y == 0]))
@@ -210,10 +220,10 @@ tell_ratios <- function(data, terms) {
   if (length(logged) > 0) {
     kept <- data[!data$variety %in% zero, ]
     kept$y <- log(kept$y)
-    for (one in c(terms, "variety")) kept[[one]] <- factor(kept[[one]], levels(data[[one]])[levels(data[[one]]) %in% kept[[one]]])
+    for (one in c(terms, "variety", "wholeBlock", "mainPlot", "treatment")) kept[[one]] <- factor(kept[[one]], levels(data[[one]])[levels(data[[one]]) %in% kept[[one]]])
     terms <- terms[vapply(terms, function(one) nlevels(kept[[one]]) > 1, TRUE)]
-    fit <- least_squares(c(terms, "variety"), kept)
-    for (name in logged) {
+    fit <- if (design == "split-plot") split_model(kept) else least_squares(c(terms, "variety"), kept)
+    if (!is.null(fit)) for (name in logged) {
       told <- contrast(fit, row_of(fit, variety = name) - row_of(fit, variety = yield_check))
       half <- qt(1 - (1 - LEVEL) / 2, told$df) * told$se
       tell_parts(list(ratio = exp(told$estimate), low = exp(told$estimate - half), high = exp(told$estimate + half)),
@@ -223,7 +233,8 @@ tell_ratios <- function(data, terms) {
     }
   }
   for (name in setdiff(others, logged)) {
-    where <- if (design == "latin") data$row else data$block
+    split <- design == "split-plot" && !variety_on_main_plots
+    where <- if (design == "latin") data$row else if (design == "split-plot" && variety_on_main_plots) data$wholeBlock else data$block
     values <- function(one) data$y[data$variety == one]
     shared <- if (design == "crd") character() else
       intersect(where[data$variety == name], where[data$variety == yield_check])
@@ -231,21 +242,33 @@ tell_ratios <- function(data, terms) {
     paired <- length(shared) >= 2
     a <- if (paired) mean_in(name) else values(name)
     b <- if (paired) mean_in(yield_check) else values(yield_check)
-    over <- function(x) if (length(x) < 2) 0 else var(x) / length(x)
-    va <- over(a); vb <- over(b); vab <- if (paired) cov(a, b) / length(a) else 0
-    df <- if (paired) length(a) - 1 else min(length(a), length(b)) - 1
-    ratio <- mean(a) / mean(b)
+    # In a split plot the means are over covers (or sowings), each alike, and scatter is that within them.
+    under <- if (paired && split) as.character(data$treatment[match(shared, where)]) else rep("all", length(a))
+    of <- function(x) tapply(x, under, mean)
+    if (paired) {
+      df <- length(a) - length(unique(under))
+      per <- sum(1 / table(under)) / length(unique(under))^2
+      over <- function(x, y) if (df < 1) 0 else sum((x - of(x)[under]) * (y - of(y)[under])) / df * per
+      va <- over(a, a); vb <- over(b, b); vab <- over(a, b)
+      ma <- mean(of(a)); mb <- mean(of(b))
+    } else {
+      over <- function(x) if (length(x) < 2) 0 else var(x) / length(x)
+      va <- over(a); vb <- over(b); vab <- 0
+      df <- min(length(a), length(b)) - 1
+      ma <- mean(a); mb <- mean(b)
+    }
+    ratio <- ma / mb
     t2 <- if (df > 0) qt(1 - (1 - LEVEL) / 2, df)^2 else NA
-    lead <- mean(b)^2 - t2 * vb
-    if ((mean(a) == 0 && va == 0) || mean(b) == 0) next
-    if (!is.na(lead) && lead > 1e-12 * mean(b)^2) {
-      middle <- mean(a) * mean(b) - t2 * vab
-      root <- sqrt(max(0, middle^2 - lead * (mean(a)^2 - t2 * va)))
+    lead <- mb^2 - t2 * vb
+    if ((ma == 0 && va == 0) || mb == 0) next
+    if (!is.na(lead) && lead > 1e-12 * mb^2) {
+      middle <- ma * mb - t2 * vab
+      root <- sqrt(max(0, middle^2 - lead * (ma^2 - t2 * va)))
       tell_parts(list(ratio = ratio, low = max(0, (middle - root) / lead), high = (middle + root) / lead), "yield", "times the check", name)
     }
     if (!is.na(yield_floor) && yield_floor > 0 && df > 0) {
       variance <- va - 2 * yield_floor * vab + yield_floor^2 * vb
-      if (variance > 0) tell(pt((mean(a) - yield_floor * mean(b)) / sqrt(variance), df), "floor", name, "yield")
+      if (variance > 0) tell(pt((ma - yield_floor * mb) / sqrt(variance), df), "floor", name, "yield")
     }
   }
 }
@@ -262,12 +285,7 @@ if (nrow(picked) > 0) {
     tell_anova(terms, picked)
     least_squares(terms, picked)
   } else if (design == "split-plot") {
-    main <- if (variety_on_main_plots) "variety" else "treatment"
-    within <- setdiff(c("variety", "treatment"), main)
-    times <- table(picked$wholeBlock, picked[[main]], picked[[within]])
-    single <- many(c(main, within))
-    if (all(times == 1) && length(single) == 2) by_strata(picked, main, within)
-    else mixed(c(single, if (length(single) == 2) paste(single, collapse = ":")), c("wholeBlock", "mainPlot"), picked)
+    split_model(picked)
   } else {
     terms <- many(c(if (design == "incomplete-blocks") "replicate", "variety"))
     if (length(many(yield_layout)) > 0) mixed(terms, "block", picked) else least_squares(terms, picked)

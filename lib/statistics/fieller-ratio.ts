@@ -30,8 +30,14 @@ export interface FiellerRatio {
  * no other variety's scatter enters.
  *
  * @param variety, check yields in the same blocks, one block a place
+ * @param treatments what each block was dealt as a whole, where main plots of several treatments are the blocks: the means
+ * are then over treatments, each weighing the same, and scatter is that within them. One treatment when left out.
  */
-export function pairedMeans(variety: readonly number[], check: readonly number[]): PairOfMeans {
+export function pairedMeans(
+  variety: readonly number[],
+  check: readonly number[],
+  treatments: readonly string[] = variety.map(() => ""),
+): PairOfMeans {
   const blocks = variety.length;
   insist(
     blocks === check.length && blocks > 0,
@@ -39,20 +45,33 @@ export function pairedMeans(variety: readonly number[], check: readonly number[]
     "a yield of both in every block",
     `${blocks} and ${check.length}`,
   );
-  const [a, b] = [meanOf(variety), meanOf(check)];
-  const product = (left: readonly number[], atLeft: number, right: readonly number[], atRight: number) =>
-    blocks === 1
-      ? 0
-      : left.reduce((sum, value, block) => sum + (value - atLeft) * (right[block] - atRight), 0) /
-        (blocks - 1) /
-        blocks;
+  const groups = [...new Set(treatments)].map((one) =>
+    treatments.flatMap((treatment, block) => (treatment === one ? [block] : [])),
+  );
+  const meansOf = (values: readonly number[]) =>
+    groups.map((own) => meanOf(own.map((block) => values[block])));
+  const [ofVariety, ofCheck] = [meansOf(variety), meansOf(check)];
+  const df = blocks - groups.length;
+  const perSquare = groups.reduce((sum, own) => sum + 1 / own.length, 0) / groups.length ** 2;
+  const product = (
+    left: readonly number[],
+    atLeft: readonly number[],
+    right: readonly number[],
+    atRight: readonly number[],
+  ) => {
+    if (df === 0) return 0;
+    const products = groups.flatMap((own, group) =>
+      own.map((block) => (left[block] - atLeft[group]) * (right[block] - atRight[group])),
+    );
+    return (products.reduce((sum, one) => sum + one, 0) / df) * perSquare;
+  };
   return {
-    variety: a,
-    check: b,
-    varianceOfVariety: product(variety, a, variety, a),
-    varianceOfCheck: product(check, b, check, b),
-    covariance: product(variety, a, check, b),
-    df: blocks - 1,
+    variety: meanOf(ofVariety),
+    check: meanOf(ofCheck),
+    varianceOfVariety: product(variety, ofVariety, variety, ofVariety),
+    varianceOfCheck: product(check, ofCheck, check, ofCheck),
+    covariance: product(variety, ofVariety, check, ofCheck),
+    df,
   };
 }
 

@@ -1,8 +1,9 @@
 import { type ContrastEstimate, contrast } from "./contrast";
 import type { Factor } from "./factor";
-import { type LinearModel, linearModel } from "./linear-model";
+import { type FittedModel, linearModel } from "./linear-model";
 import { differenceRow } from "./marginal-means";
 import { insist } from "./requirement";
+import { type SplitPlotLayout, splitPlotModel } from "./split-plot-model";
 
 /** Yield of each variety over the check's. `log` holds the same on the log scale, for probabilities of a floor. */
 export interface LogRatio {
@@ -28,19 +29,21 @@ export interface LogRatios {
  *
  * @param yields one a plot, finite and ≥ 0, on any scale
  * @param variety the factor compared
- * @param layout blocks, or rows and columns; none when completely randomised
+ * @param layout blocks, or rows and columns; none when completely randomised; main plots within blocks
  * @param check level compared with
  *
- * Conventions: a variety with a plot of 0 leaves the model with all its plots; the others keep the common error.
+ * Conventions: a variety with a plot of 0 leaves the model with all its plots; the others keep the common error. In a
+ * split plot the ratio is that of means on the log scale over the covers (or sowings), each weighing the same, against
+ * the error of its own stratum.
  * Edges: reasons as in `contrast`; a check with a plot of 0 leaves no ratios here.
  * Source: common practice; the choice over pooled Fieller limits is the project's (coverage study in CALIBRATION.md).
- * Checked: tests/reference/log-ratio (R lm on log yield), tests/unit/statistics/yield-ratio.test.ts.
+ * Checked: tests/reference/log-ratio (R lm on log yield; emmeans of lmer where main plots were dealt covers), tests/unit/statistics/yield-ratio.test.ts.
  * Example: check 100, 200 and variety 200, 400 in two blocks → ratio 2, and no limits: the model leaves nothing over.
  */
 export function logRatios(
   yields: readonly number[],
   variety: Factor,
-  layout: readonly Factor[],
+  layout: readonly Factor[] | SplitPlotLayout,
   check: string,
   level: number,
 ): LogRatios {
@@ -66,9 +69,9 @@ export function logRatios(
 function logModel(
   yields: readonly number[],
   variety: Factor,
-  layout: readonly Factor[],
+  layout: readonly Factor[] | SplitPlotLayout,
   kept: readonly number[],
-): { fit: LinearModel; varieties: string[] } {
+): { fit: FittedModel; varieties: readonly string[] } {
   const part = ({ name, levels, codes }: Factor): Factor => {
     const used = [...new Set(kept.map((plot) => codes[plot]))].sort((one, other) => one - other);
     return {
@@ -77,12 +80,20 @@ function logModel(
       codes: kept.map((plot) => used.indexOf(codes[plot])),
     };
   };
-  const factors = [...layout, variety].map(part);
   const logs = kept.map((plot) => Math.log(yields[plot]));
+  const own = part(variety);
+  if ("mainPlot" in layout) {
+    const [block, mainPlot, treatment] = [layout.block, layout.mainPlot, layout.treatment].map(part);
+    return {
+      fit: splitPlotModel(logs, { ...layout, block, mainPlot, treatment }, own).fit,
+      varieties: own.levels,
+    };
+  }
+  const factors = [...layout.map(part), own];
   const fit = linearModel(
     logs,
     factors,
     factors.map(({ name }) => [name]),
   );
-  return { fit, varieties: [...factors[factors.length - 1].levels] };
+  return { fit, varieties: own.levels };
 }

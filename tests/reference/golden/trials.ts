@@ -499,4 +499,26 @@ export const goldenTrials: GoldenTrial[] = [
       null,
     ),
   },
+  {
+    name: "27-a-plot-wiped-out-under-covers",
+    record: onMainPlots(
+      { net: { cover: "net" }, fleece: { cover: "fleece" } },
+      {
+        "net Pennick": [7, 6, 0, 7],
+        "net Hollin": [7, 5, 6, 6],
+        "net Carrow": [4, 3, 5, 4],
+        "fleece Pennick": [8, 7, 8, 8],
+        "fleece Hollin": [7, 8, 7, 8],
+        "fleece Carrow": [6, 7, 6, 6],
+      },
+      {
+        "net Pennick": [390, 350, 0, 410],
+        "net Hollin": [300, 240, 260, 280],
+        "net Carrow": [170, 140, 210, 180],
+        "fleece Pennick": [520, 470, 510, 530],
+        "fleece Hollin": [380, 410, 360, 400],
+        "fleece Carrow": [290, 330, 280, 300],
+      },
+    ),
+  },
 ];

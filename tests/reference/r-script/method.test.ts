@@ -34,6 +34,7 @@ const furtherNames = [
   "18-a-plot-wiped-out",
   "21-freely-dealt-unlike-spreads",
   "24-a-plot-left-the-trial",
+  "27-a-plot-wiped-out-under-covers",
 ];
 
 function demoRecords(): { name: string; record: TrialRecord }[] {

@@ -25,6 +25,20 @@ describe("fiellerRatio", () => {
     });
   });
 
+  it("takes means over treatments and the scatter within them, where main plots of several are the blocks", () => {
+    // Means 10 and 30 of the variety, 20 and 40 of the check; deviations −2, 2, −4, 4 and −1, 1, −3, 3; 4 − 2 = 2 df;
+    // sums of squares 40 and 20, of products 28; a mean of two means of two has a quarter of a plot's variance.
+    const within = pairedMeans([8, 12, 26, 34], [19, 21, 37, 43], ["net", "net", "fleece", "fleece"]);
+    expect(within).toEqual({
+      variety: 20,
+      check: 30,
+      varianceOfVariety: expect.closeTo(40 / 2 / 4, 12),
+      varianceOfCheck: expect.closeTo(20 / 2 / 4, 12),
+      covariance: expect.closeTo(28 / 2 / 4, 12),
+      df: 2,
+    });
+  });
+
   it("solves Fieller's equation at both limits", () => {
     const { ratio, low, high } = fiellerRatio(pair, 0.95);
     expect(ratio).toBeCloseTo(0.375, 14);
