@@ -33,7 +33,8 @@ export function BedSheet({
   plots: SheetPlot[];
   /** What main plots were dealt, in the plan's order; none but in a split plot. */
   levels: string[];
-  companions: Companion[];
+  /** Each with what the main plots that it stands in are called; null in every plot. */
+  companions: (Companion & { under: string | null })[];
   isTableOpen: boolean;
 }) {
   const draw = (widthPx: number, part: { bed: typeof bed | DrawnBed; plots: SheetPlot[] }, id: string) =>
@@ -44,8 +45,9 @@ export function BedSheet({
       bed: part.bed,
       levels,
       plantRows: plots[0]?.plantRows,
-      companions: companions.map(({ name, betweenPlantsMm, sownOn }) => ({
+      companions: companions.map(({ name, under, betweenPlantsMm, sownOn }) => ({
         name,
+        under,
         betweenPlantsMm,
         words: `every ${sayLengthMm(betweenPlantsMm)}, sown ${sayDay(sownOn)}`,
       })),

@@ -35,8 +35,9 @@ export function addTrial(database: Database, rows: NewTrial): void {
   database.insert(trial).values(rows.trial).run();
   for (const row of rows.beds) database.insert(trialBed).values(row).run();
   for (const row of rows.takenUp) database.insert(takenUp).values(row).run();
-  for (const row of rows.mainLevels) database.insert(mainLevel).values(row).run();
+  // Before the levels: a level may be one of them.
   for (const row of rows.companions) database.insert(companion).values(row).run();
+  for (const row of rows.mainLevels) database.insert(mainLevel).values(row).run();
   for (const row of rows.assessments) database.insert(assessment).values(row).run();
   for (const row of rows.coverPlacings) database.insert(coverPlacing).values(row).run();
   for (const row of rows.entries) database.insert(entry).values(row).run();

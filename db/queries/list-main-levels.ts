@@ -20,6 +20,7 @@ export function listMainLevels(database: Database, trialId: string): MainLevelRo
       fromOn: mainLevel.fromOn,
       untilOn: mainLevel.untilOn,
       sownOn: mainLevel.sownOn,
+      companion: mainLevel.companion,
       coverName: cover.name,
       coverKind: cover.kind,
     })

@@ -68,6 +68,7 @@ export const mainLevel = sqliteTable("main_level", {
   fromOn: text("from_on").$type<Day>(),
   untilOn: text("until_on").$type<Day>(),
   sownOn: text("sown_on").$type<Day>(),
+  companion: text(),
 });
 
 export const companion = sqliteTable(

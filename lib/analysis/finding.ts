@@ -1,4 +1,5 @@
 import type { Day } from "@/lib/words/day";
+import type { MainFactor } from "@/lib/words/trial";
 import type { AnalysedDesign } from "./trial-record";
 
 /** A warning that stands beside the number that it concerns. `code` is stable, `text` is for reading. */
@@ -76,7 +77,7 @@ export type ShareOf<Name extends string> = Omit<SurvivalOfVariety, "variety"> & 
 
 /** Survival under what whole main plots were dealt, of every variety under each, and whether the two depend on each other. */
 export interface SurvivalOfMain {
-  factor: "cover" | "sowing";
+  factor: MainFactor;
   /** Main plots' blocks less one, by treatments less one. */
   df: number;
   treatments: ShareOf<"treatment">[];
@@ -292,7 +293,7 @@ export interface YieldVariance {
 
 /** Means and differences of what whole main plots were dealt, and of every variety under each. */
 export interface YieldOfMain {
-  factor: "cover" | "sowing";
+  factor: MainFactor;
   means: (Omit<YieldMean, "variety"> & { treatment: string })[];
   pairs: YieldPair[];
   cells: (YieldMean & { treatment: string })[];

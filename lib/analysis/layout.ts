@@ -1,4 +1,6 @@
 import type { Layout, PlotCount } from "@/lib/statistics/plot-count";
+import { sayCompanionLevel } from "@/lib/words/say-under";
+import type { MainFactor } from "@/lib/words/trial";
 import type { AnalysedDesign, RecordPlot, TrialRecord } from "./trial-record";
 
 /** The terms that survival is fitted on beside variety, for each design. */
@@ -34,18 +36,23 @@ export function mainPlotOf(plot: RecordPlot): string {
   return `${plot.block ?? ""} / ${plot.mainPlot ?? ""}`;
 }
 
-/** What whole main plots were dealt: covers when they differ, else sowing dates; null when neither does. */
+/** What whole main plots were dealt: covers when they differ, else sowing dates, else companions; null when none does. */
 export function mainTreatment(record: Pick<TrialRecord, "plots">): ((plot: RecordPlot) => string) | null {
   const differ = (values: (string | null)[]) => new Set(values).size > 1;
   if (differ(record.plots.map((plot) => plot.cover))) return (plot) => plot.cover ?? "open ground";
   if (differ(record.plots.map((plot) => plot.sownOn)))
     return (plot) => (plot.sownOn ? `sown ${plot.sownOn}` : "sowing not said");
+  if (differ(record.plots.map((plot) => plot.companion ?? null)))
+    return (plot) => sayCompanionLevel(plot.companion ?? null);
   return null;
 }
 
-/** Whether covers or sowing dates are what differs beside varieties. */
-export function treatmentName(record: Pick<TrialRecord, "plots">): "cover" | "sowing" {
-  return record.plots.some((plot) => plot.cover !== record.plots[0].cover) ? "cover" : "sowing";
+/** Whether covers, sowing dates or companions are what differs beside varieties. */
+export function treatmentName({ plots }: Pick<TrialRecord, "plots">): MainFactor {
+  const differ = (of: (plot: RecordPlot) => unknown) => plots.some((plot) => of(plot) !== of(plots[0]));
+  if (differ((plot) => plot.cover)) return "cover";
+  const isCompanion = differ((plot) => plot.companion ?? null) && !differ((plot) => plot.sownOn);
+  return isCompanion ? "companion" : "sowing";
 }
 
 /** Whether it is the varieties that whole main plots were dealt, and the treatment the plots within. */

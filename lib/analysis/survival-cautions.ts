@@ -2,6 +2,7 @@ import { newcombeDifference } from "@/lib/statistics/newcombe-difference";
 import { beginSentence } from "@/lib/words/begin-sentence";
 import { type Day, sayDay } from "@/lib/words/day";
 import { sayLayoutReach } from "@/lib/words/say-layout-reach";
+import { factorWords } from "@/lib/words/trial";
 import { caution, counted, inOrder, listed } from "./caution-order";
 import type { DecisivePlot } from "./decisive-plots";
 import type { Caution, Survival, SurvivalOfMain } from "./finding";
@@ -60,10 +61,11 @@ function aboutDesign({ record, survival, level }: Told): Caution[] {
 }
 
 function fewMainPlots(main: SurvivalOfMain, blocks: number, check: string | null, level: number): string {
-  const plural = main.factor === "cover" ? "Covers" : "Sowing dates";
+  const plural = beginSentence(factorWords[main.factor].many);
   const reach = meanReach(main.differences);
   const beside = meanReach(differencesWithin(main, check, level));
-  const varieties = `between two varieties ${main.factor === "cover" ? "under one cover" : "of one sowing"}`;
+  const alike = { cover: "under one cover", sowing: "of one sowing", companion: "beside the same" };
+  const varieties = `between two varieties ${alike[main.factor]}`;
   if (blocks < 3)
     return `${plural} stood on ${blocks === 1 ? "one block" : "two blocks"}: what they did is described, not tested.${beside === null ? "" : ` ${beginSentence(varieties)} expect to see only differences above about ${beside} in a hundred.`}`;
   const seen =

@@ -21,11 +21,13 @@ export interface RecordPlot {
   /** The complete replicate that holds the plot's block where blocks are incomplete; otherwise null. */
   replicate: string | null;
   block: string | null;
-  /** The main plot within its block, where covers or sowing dates were dealt to groups of plots; otherwise null. */
+  /** The main plot within its block, where covers, sowing dates or companions were dealt to groups of plots; otherwise null. */
   mainPlot: string | null;
   row: number | null;
   column: number | null;
   cover: string | null;
+  /** The crop between its plants, where that differs between plots; null or left out where there is none. */
+  companion?: string | null;
   sownOn: Day | null;
   /** Plants to be set out; null where a file does not say, and survival cannot be told. */
   plants: number | null;

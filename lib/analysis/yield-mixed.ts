@@ -5,6 +5,7 @@ import { allPairs, marginalDifferences, marginalMeans } from "@/lib/statistics/m
 import { type MixedModel, mixedModel } from "@/lib/statistics/mixed-model";
 import { splitPlotModel } from "@/lib/statistics/split-plot-model";
 import { tukeyKramer } from "@/lib/statistics/tukey-kramer";
+import type { MainFactor } from "@/lib/words/trial";
 import { cite } from "./cite";
 import type { AnovaRow, YieldOfMain } from "./finding";
 import { treatmentName } from "./layout";
@@ -165,7 +166,7 @@ function mainOf(
   model: FittedModel,
   main: Factor,
   variety: Factor,
-  name: "cover" | "sowing",
+  name: MainFactor,
   level: number,
 ): YieldOfMain {
   const pairs =

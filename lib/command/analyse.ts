@@ -66,7 +66,15 @@ function usualPer(plots: PlotRow[]): YieldPer {
 function plotNames(text: string, file: string): PlotRow[] {
   const table = readTable(text, file, ["plot"], []);
   if (!table.ok) return [];
-  const blank = { replicate: null, block: null, mainPlot: null, row: null, column: null, cover: null };
+  const blank = {
+    replicate: null,
+    block: null,
+    mainPlot: null,
+    row: null,
+    column: null,
+    cover: null,
+    companion: null,
+  };
   return table.value.rows.map((row) => ({
     ...blank,
     line: row.line,

@@ -49,6 +49,7 @@ export function recordFromFiles(request: FilesRequest): Outcome<TrialRecord> {
       row: plot.row,
       column: plot.column,
       cover: plot.cover,
+      companion: plot.companion,
       sownOn: plot.sownOn,
       plants: plot.plants,
       plantedOn: plot.plantedOn,

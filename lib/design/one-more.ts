@@ -20,7 +20,7 @@ export interface OneMore {
 
 const inHundred = (share: number) => Math.round(share * 100);
 
-function stepOf(plan: FitRequest & Pick<TrialSize, "scatter">, more: Partial<FitRequest>): Step {
+function stepOf(plan: FitRequest & Pick<TrialSize, "scatter" | "factor">, more: Partial<FitRequest>): Step {
   const size = { ...plan, ...more };
   return {
     tells: whatItTells(size),
@@ -65,7 +65,7 @@ function sentencesOf(now: WhatItTells, block: Step | null, twoPlants: Step, bloc
 }
 
 /** What one more block would buy, and two more plants a plot, beside the plan as it stands. */
-export function oneMoreOf(plan: FitRequest & Pick<TrialSize, "scatter">): OneMore {
+export function oneMoreOf(plan: FitRequest & Pick<TrialSize, "scatter" | "factor">): OneMore {
   const isCrd = plan.design === "crd";
   const blockName = isCrd ? "plot of each" : plan.design === "incomplete-blocks" ? "replicate" : "block";
   const block = plan.design === "latin" ? null : stepOf(plan, { blocks: plan.blocks + 1 });

@@ -1,5 +1,5 @@
 import { type Day, daysBetween, sayDay } from "@/lib/words/day";
-import type { Companion } from "@/lib/words/trial";
+import { type Companion, factorWords } from "@/lib/words/trial";
 import type { TrialPlan } from "@/lib/words/trial-plan";
 
 /** The part of a plan that may hold what could not be told apart afterwards. */
@@ -44,13 +44,14 @@ function coverBetweenSowings(sowings: { sownOn: string }[], covers: TrialPlan["c
 
 function mainPlotCautions({ mainPlots, blocks, plantedOn, covers = [] }: CautionedPlan): string[] {
   if (!mainPlots) return [];
-  const isSowing = mainPlots.factor === "sowing";
+  const words = factorWords[mainPlots.factor];
   const cautions: string[] = [];
   if (blocks === 1)
     cautions.push(
-      `With one block each ${isSowing ? "sowing" : "cover"} stands on one spot only: what ${isSowing ? "the date" : "the cover"} did and what the spot did could not be told apart.`,
+      `With one block each ${words.one} stands on one spot only: what the ${words.one} did and what the spot did could not be told apart.`,
     );
-  if (isSowing) {
+  if (mainPlots.factor === "companion") return cautions;
+  if (mainPlots.factor === "sowing") {
     cautions.push(
       "The earlier sowing is older on every day. The results show both: what stands on one day, and what stands at one age.",
     );
@@ -79,9 +80,18 @@ export function planCautions(plan: CautionedPlan): string[] {
     cautions.push(
       "Chance alone may put most plots of one variety into one bed, and the bed’s doing would look like the variety’s. Blocks, some in each bed, would not.",
     );
-  const companions = (plan.companions ?? []).map((row) => ({ ...row, sownOn: row.sownOn as Day }));
+  const inEvery = plan.companions ?? [];
+  const compared =
+    plan.mainPlots?.factor === "companion"
+      ? plan.mainPlots.levels.flatMap(({ companion }) => companion ?? [])
+      : [];
+  const companions = [...inEvery, ...compared].map((row) => ({ ...row, sownOn: row.sownOn as Day }));
   cautions.push(...companions.flatMap((companion) => companionCautions(companion, plan)));
-  if (companions.length > 0)
+  if (compared.length > 0)
+    cautions.push(
+      "Leave the rows where the companion would stand empty in the stretches without it: the crop’s own spacing is to be the same in all.",
+    );
+  if (inEvery.length > 0)
     cautions.push(
       "Set the companions out alike in every plot, or they become a treatment that nobody dealt.",
     );

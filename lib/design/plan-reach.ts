@@ -22,7 +22,7 @@ function blockCounts({ design, blocks }: FitRequest): number[] {
  *
  * @param request a plan that can be dealt
  */
-export function planReach(request: FitRequest & Pick<TrialSize, "scatter">): ReachPoint[] {
+export function planReach(request: FitRequest & Pick<TrialSize, "scatter" | "factor">): ReachPoint[] {
   if (request.design === "augmented") return [];
   const { plantsPerPlot: planned } = request;
   const most = Math.max(usualPlants, planned + 2);

@@ -1,4 +1,4 @@
-import type { Design } from "@/lib/words/trial";
+import type { Design, MainFactor } from "@/lib/words/trial";
 import { incompleteBlocks } from "./incomplete-blocks";
 import { type PlanProposal, type PlanRequest, proposePlan } from "./propose-plan";
 
@@ -16,6 +16,13 @@ const manyEntries = 12;
 /** Fewer plants a plot than this, and a plot says little. */
 const fewestPlants = 3;
 
+/** Why what is compared is dealt to whole main plots. */
+const whyMain: Record<MainFactor, string> = {
+  cover: "A cover cannot go over one small plot alone",
+  sowing: "A sowing date cannot go to one small plot alone",
+  companion: "A companion reaches over the edge of one small plot",
+};
+
 /** The most plots in small blocks of so many varieties; null where there are none to be had. */
 export function usualPlotsPerBlock(entries: number): number | null {
   const plots = Math.floor(Math.sqrt(entries));
@@ -23,8 +30,8 @@ export function usualPlotsPerBlock(entries: number): number | null {
 }
 
 /**
- * Proposes how the plots should be dealt, and with it how many: from the number of varieties, what covers or sowing
- * dates are to be compared, the beds, and the plants to hand. The first of these that the beds hold with a worthwhile
+ * Proposes how the plots should be dealt, and with it how many: from the number of varieties, what covers, sowing
+ * dates or companions are to be compared, the beds, and the plants to hand. The first of these that the beds hold with a worthwhile
  * number of plants: a split plot where there is something to deal to main plots; small blocks for twelve varieties or
  * more; whole blocks; and where there is no room or are no plants for two plots of each, a look-see bed with the check
  * repeated. Null when nothing fits.
@@ -37,8 +44,7 @@ export function proposeDesign(request: Omit<PlanRequest, "design" | "plotsPerBlo
     plans.length > 0 && plans[0].blocks > 1 && plans[0].plantsPerPlot >= fewestPlants;
   if (levels > 1) {
     const plans = plansOf("split-plot");
-    const why =
-      "A cover, or a sowing date, cannot go to one small plot alone: each is dealt to a whole stretch of bed with every variety in it, and that in every block.";
+    const why = `${whyMain[request.factor ?? "cover"]}: each is dealt to a whole stretch of bed with every variety in it, and that in every block.`;
     return plans.length > 0 ? { design: "split-plot", why, plotsPerBlock: null, plans } : null;
   }
   const small = usualPlotsPerBlock(entries);

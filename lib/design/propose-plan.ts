@@ -1,3 +1,4 @@
+import type { MainFactor } from "@/lib/words/trial";
 import { designMisfits } from "./design-misfits";
 import { type FitRequest, fitBed, plotsOf } from "./fit-bed";
 import { type Scatter, type WhatItTells, whatItTells } from "./what-it-tells";
@@ -8,6 +9,8 @@ export interface PlanRequest extends Omit<FitRequest, "blocks" | "plantsPerPlot"
   plantsToHand?: number;
   /** Of the garden's own trials of the crop. */
   scatter?: Scatter;
+  /** What the levels are, where there are any. */
+  factor?: MainFactor;
 }
 
 export interface PlanProposal {

@@ -5,6 +5,7 @@ import { smallestP } from "@/lib/statistics/smallest-p";
 import { tTestNonCentrality } from "@/lib/statistics/t-test-power";
 import { wilsonInterval } from "@/lib/statistics/wilson-interval";
 import { sayLayoutReach } from "@/lib/words/say-layout-reach";
+import { factorWords, type MainFactor } from "@/lib/words/trial";
 import type { FitRequest } from "./fit-bed";
 import { incompleteBlocks } from "./incomplete-blocks";
 
@@ -12,7 +13,11 @@ import { incompleteBlocks } from "./incomplete-blocks";
 export type TrialSize = Pick<
   FitRequest,
   "design" | "entries" | "blocks" | "plantsPerPlot" | "levels" | "checks" | "plotsPerBlock"
-> & { scatter?: Scatter };
+> & {
+  scatter?: Scatter;
+  /** What the levels are, where there are any; covers where nothing is said. */
+  factor?: MainFactor;
+};
 
 /** How plants and plots scattered in trials of one's own; null where they do not say. */
 export interface Scatter {
@@ -231,19 +236,27 @@ export function mainPlotsSeen(size: TrialSize): number | null {
   return differenceSeen(clearDifferenceAt(effective), plants / effect, often);
 }
 
+/** Varieties that were treated alike, by what main plots are dealt. */
+const alikeWords: Record<MainFactor, string> = {
+  cover: "under one cover",
+  sowing: "of one sowing",
+  companion: "with one companion, or alone",
+};
+
 /** @param oftenSeen of varieties under one cover */
 function mainPlotWords(size: TrialSize, oftenSeen: number | null): string {
-  const { blocks, levels = 2 } = size;
+  const { blocks, levels = 2, factor = "cover" } = size;
+  const { many } = factorWords[factor];
   if (blocks < 3)
-    return `With ${blocks === 1 ? "one block" : "two blocks"} the covers or sowing dates are described, not compared; the varieties under one of them are compared.`;
+    return `With ${blocks === 1 ? "one block" : "two blocks"} the ${many} are described, not compared; the varieties ${alikeWords[factor]} are compared.`;
   const seen = mainPlotsSeen(size);
   const isBetter = oftenSeen !== null && (seen === null || oftenSeen < seen);
-  const weak = isBetter ? " Varieties under one cover, or of one sowing, are compared better." : "";
+  const weak = isBetter ? ` Varieties ${alikeWords[factor]} are compared better.` : "";
   const only =
     seen === null
       ? "no difference between them so often as four times in five"
       : `only differences above about ${hundredth(seen)} points between them`;
-  return `Covers or sowing dates are compared by whole main plots, on ${(levels - 1) * (blocks - 1)} degrees of freedom: expect to see ${only}.${weak}`;
+  return `${many.charAt(0).toUpperCase()}${many.slice(1)} are compared by whole main plots, on ${(levels - 1) * (blocks - 1)} degrees of freedom: expect to see ${only}.${weak}`;
 }
 
 function hundredth(share: number): number {
@@ -303,8 +316,12 @@ export function whatItTells(size: TrialSize): WhatItTells {
   const smallest = layoutSmallestP(size);
 
   const inPlots = plots === 1 ? "in one plot" : `in ${plots} plots`;
-  const under = design === "split-plot" ? " under one cover or of one sowing" : "";
-  const together = design === "split-plot" ? ", all covers or sowings together," : "";
+  const { factor = "cover" } = size;
+  const under = design === "split-plot" ? ` ${alikeWords[factor]}` : "";
+  const together =
+    design === "split-plot"
+      ? `, ${factor === "companion" ? "with and without" : `all ${factorWords[factor].many}`} together,`
+      : "";
   const effective = Math.max(1, Math.round(effectivePlants));
   const sentences: string[] = [];
   if (oftenSeen !== null && seldomSeen !== null)

@@ -19,9 +19,11 @@ export interface BedPlot {
   under?: string | null;
 }
 
-/** A crop between the rows of every plot. */
+/** A crop between the rows of every plot, or of those whose main plots were dealt it. */
 export interface BedCompanion {
   name: string;
+  /** What the main plots that it stands in are called; null where it stands in every plot. */
+  under: string | null;
   betweenPlantsMm: number;
   /** For the key: `every 10 cm, sown Sat 1 Aug`. */
   words: string;
@@ -105,6 +107,7 @@ export function bedFigure(request: BedFigureRequest): Figure {
       }),
     );
     companions.forEach((companion, index) => {
+      if (companion.under !== null && companion.under !== plot.under) return;
       const shape = companionShapes[index % companionShapes.length];
       for (const place of companionPlaces(plot, companion, request.plantRows ?? 1)) {
         const [x, y] = lying ? [place.yMm, place.xMm] : [place.xMm, place.yMm];

@@ -17,7 +17,7 @@ export function mainFigure(
   const only = main.cells.filter((cell) => cell.treatment === request.under);
   const cells = only.length > 0 ? only : main.cells;
   const level = Math.round(finding.level * 100);
-  const heading = main.factor === "cover" ? "cover" : "sowing";
+  const heading = main.factor;
   const title = `Stood, by ${heading} and variety`;
   const say = (value: number | null) => (value === null ? "–" : sayPercent(value));
   return intervalFigure({

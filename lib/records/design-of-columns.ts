@@ -73,11 +73,14 @@ export function designFaults(plots: readonly PlotRow[], design: Design, plotsFil
         : [],
     ),
   );
-  if (design === "split-plot" && new Set(plots.map((plot) => plot.cover ?? plot.sownOn)).size < 2)
+  const isDealt = (["cover", "sownOn", "companion"] as const).some(
+    (column) => new Set(plots.map((plot) => plot[column])).size > 1,
+  );
+  if (design === "split-plot" && !isDealt)
     faults.push({
       place: `${plotsFile}:1:cover`,
       found: "one treatment",
-      wanted: "a cover or a sown_on that differs between main plots",
+      wanted: "a cover, a sown_on or a companion that differs between main plots",
     });
   return faults;
 }

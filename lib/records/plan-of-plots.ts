@@ -1,6 +1,7 @@
 import type { Day } from "@/lib/words/day";
 import type { Fault } from "@/lib/words/fault";
 import type { Instant } from "@/lib/words/instant";
+import { sayCompanionLevel } from "@/lib/words/say-under";
 import { blocksFromReplicates, designFaults, designOfColumns } from "./design-of-columns";
 import type { PlotRow } from "./read-plots";
 import type { TrialFolder, TrialPlanTold } from "./read-trial-folder";
@@ -97,19 +98,26 @@ function levelsOf(
   plantedOn: Day,
   isSplit: boolean,
   refuse: (plot: PlotRow, column: string, wanted: string) => void,
-): Pick<TrialPlanTold, "covers" | "levels"> & { under(plot: PlotRow): string | null } {
+): Pick<TrialPlanTold, "covers" | "levels"> & { companions: string[]; under(plot: PlotRow): string | null } {
   const covers = distinct(plots.map((plot) => plot.cover));
   const sowings = distinct(plots.map((plot) => plot.sownOn ?? plantedOn));
-  const blank = { cover: null, kind: null, fromOn: null, untilOn: null, sownOn: null };
-  const differing = <Key extends "cover" | "sownOn">(key: Key, column: string) => {
+  const among = distinct(plots.map((plot) => plot.companion));
+  const companions = among.filter((name) => name !== null);
+  const blank = { cover: null, kind: null, fromOn: null, untilOn: null, sownOn: null, companion: null };
+  const differing = <Key extends "cover" | "sownOn" | "companion">(key: Key, column: string) => {
     const odd = plots.find((plot) => plot[key] !== plots[0][key]);
     if (odd) refuse(odd, column, "the same for the whole trial, unless whole main plots were dealt it");
   };
   const byCover = isSplit && covers.length > 1;
   const bySowing = isSplit && !byCover && sowings.length > 1;
+  const byCompanion = isSplit && !byCover && !bySowing && among.length > 1;
   if (!byCover && covers.length > 1) differing("cover", "cover");
   if (!bySowing && sowings.length > 1) differing("sownOn", "sown_on");
+  if (!byCompanion && among.length > 1) differing("companion", "companion");
   const [only] = covers;
+  const whole = {
+    covers: only === null ? [] : [{ cover: only, kind: "cover", fromOn: plantedOn, untilOn: null }],
+  };
   if (byCover)
     return {
       covers: [],
@@ -121,10 +129,24 @@ function levelsOf(
         kind: cover === null ? null : "cover",
         fromOn: cover === null ? null : plantedOn,
       })),
+      companions,
       under: (plot) => plot.cover ?? openGround,
     };
+  if (byCompanion)
+    return {
+      ...whole,
+      levels: among.map((companion) => ({
+        ...blank,
+        level: sayCompanionLevel(companion),
+        factor: "companion",
+        companion,
+      })),
+      companions,
+      under: (plot) => sayCompanionLevel(plot.companion),
+    };
   return {
-    covers: only === null ? [] : [{ cover: only, kind: "cover", fromOn: plantedOn, untilOn: null }],
+    ...whole,
+    companions,
     levels: bySowing ? sowings.map((sownOn) => ({ ...blank, level: sownOn, factor: "sowing", sownOn })) : [],
     under: (plot) => (bySowing ? (plot.sownOn ?? plantedOn) : null),
   };
@@ -146,7 +168,7 @@ export function planOfPlots(
   const found: Fault[] = [];
   const place = (plot: PlotRow, column: string) => `${plotsFile}:${plot.line}:${column}`;
   const refuse = (plot: PlotRow, column: string, wanted: string) => {
-    const value = column === "cover" ? plot.cover : plot.sownOn;
+    const value = column === "cover" ? plot.cover : column === "companion" ? plot.companion : plot.sownOn;
     found.push({ place: place(plot, column), found: value ?? "nothing", wanted });
   };
   const question = details.question || description?.title || "";
@@ -168,7 +190,7 @@ export function planOfPlots(
     faults.add(found);
     return null;
   }
-  const { covers, levels, under } = levelsOf(plots, plantedOn, design === "split-plot", refuse);
+  const { covers, levels, companions, under } = levelsOf(plots, plantedOn, design === "split-plot", refuse);
   faults.add(found);
   if (found.length > 0) return null;
 
@@ -212,7 +234,13 @@ export function planOfPlots(
     takenUp: [],
     covers,
     levels,
-    companions: [],
+    // A file of plots says no more of a companion than its name.
+    companions: companions.map((name) => ({
+      name,
+      habit: "quick",
+      sownOn: plantedOn,
+      betweenPlantsMm: apartMm,
+    })),
     assessments: [
       { name: "end", dueOn: lastSeenOn !== null && lastSeenOn > plantedOn ? lastSeenOn : plantedOn },
     ],

@@ -14,6 +14,8 @@ export interface PlotRow {
   row: number | null;
   column: number | null;
   cover: string | null;
+  /** The crop that stood between the plants. */
+  companion: string | null;
   sownOn: Day | null;
   plantedOn: Day | null;
   plants: number | null;
@@ -35,6 +37,7 @@ const optional = [
   "row",
   "column",
   "cover",
+  "companion",
   "sown_on",
   "planted_on",
   "plants",
@@ -70,6 +73,7 @@ export function plotReader(manner?: FileManner): (row: TableRow, faults: Fault[]
       row: cell.number("row", { whole: true, minimum: 1, maximum: 100_000 }),
       column: cell.number("column", { whole: true, minimum: 1, maximum: 100_000 }),
       cover: cell.text("cover", 80),
+      companion: cell.text("companion", 80),
       sownOn,
       plantedOn,
       plants: cell.number("plants", { whole: true, minimum: 1, maximum: 100_000 }),

@@ -67,6 +67,7 @@ export interface TrialPlanTold {
     fromOn: Day | null;
     untilOn: Day | null;
     sownOn: Day | null;
+    companion: string | null;
   }[];
   companions: Companion[];
   assessments: Assessment[];

@@ -105,17 +105,18 @@ export const trialTables = [
     refers: [],
     fields: [
       words("level", "As it is called on the layout", key),
-      words("factor", "A cover, or a sowing date", { ...needed, miappe: "expeFactorType" }),
+      words("factor", "A cover, a sowing date or a companion", { ...needed, miappe: "expeFactorType" }),
       words("cover", "The cover; blank is open ground"),
       words("kind", "What kind of cover"),
       day("from_on", "From this day on"),
       day("until_on", "Until this day"),
       day("sown_on", "The day of sowing"),
+      words("companion", "The companion between the plants; blank is none"),
     ],
   },
   {
     name: "companions",
-    title: "Crops between the plants",
+    title: "Crops between the plants, in every plot or where main plots were dealt them",
     primaryKey: ["name"],
     refers: [],
     fields: [

@@ -17,6 +17,11 @@ export const plotFields: readonly TableField[] = [
   { name: "row", type: "integer", description: "Place along the bed", constraints: { minimum: 1 } },
   { name: "column", type: "integer", description: "Place across the bed", constraints: { minimum: 1 } },
   { name: "cover", type: "string", description: "What stood over it; blank is open ground" },
+  {
+    name: "companion",
+    type: "string",
+    description: "The crop between its plants, where that differs between plots",
+  },
   { name: "sown_on", type: "date", description: "The day of sowing" },
   { name: "planted_on", type: "date", description: "The day of setting out" },
   {
@@ -41,6 +46,7 @@ export function writePlots(rows: readonly Omit<PlotRow, "line" | "notes">[]): st
       row.row,
       row.column,
       row.cover,
+      row.companion,
       row.sownOn,
       row.plantedOn,
       row.plants,

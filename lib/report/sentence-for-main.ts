@@ -2,6 +2,7 @@ import type { ShareOf, SurvivalOfMain } from "@/lib/analysis/finding";
 import { beginSentence } from "@/lib/words/begin-sentence";
 import { inAHundred } from "@/lib/words/say-number";
 import { sayUnder } from "@/lib/words/say-under";
+import { factorWords } from "@/lib/words/trial";
 
 /** What stood under one cover, or from one sowing: *Under fleece 62 of 72 stood, somewhere between 68 and 94 in a hundred.* */
 export function sentenceForTreatment(share: ShareOf<"treatment">): string {
@@ -36,7 +37,7 @@ export function sentenceForInteractions({
     ({ low, high }) => low !== null && high !== null && (low > 0 || high < 0),
   );
   if (clear.length === 0)
-    return `Whether the differences between varieties depend on the ${factor === "cover" ? "cover" : "sowing date"} is not clear; on so few plots it rarely is.`;
+    return `Whether the differences between varieties depend on the ${factorWords[factor].one} is not clear; on so few plots it rarely is.`;
   return clear
     .map(({ variety, reference, a, b, estimate }) => {
       const points = Math.round(Math.abs(estimate as number) * 100);

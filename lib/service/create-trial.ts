@@ -14,6 +14,7 @@ import { type Outcome, refusal, success } from "@/lib/words/fault";
 import { type TrialPlan, trialPlanSchema } from "@/lib/words/trial-plan";
 import { gardenMisfits } from "./garden-misfits";
 import type { House } from "./house";
+import { comparedCompanions } from "./level-words";
 import { coverNamed, cropNamed } from "./named-things";
 import { planLayout } from "./plan-layout";
 import { planMisfits } from "./plan-misfits";
@@ -46,7 +47,7 @@ function addNewBeds(house: House, gardenId: string, beds: ReturnType<typeof name
 function mainLevels(house: House, plan: TrialPlan, trialId: string, ids: string[]): NewTrial["mainLevels"] {
   const { mainPlots } = plan;
   if (!mainPlots) return [];
-  const own = { coverId: null, fromOn: null, untilOn: null, sownOn: null };
+  const own = { coverId: null, fromOn: null, untilOn: null, sownOn: null, companion: null };
   if (mainPlots.factor === "sowing")
     return mainPlots.levels.map(({ sownOn }, index) => ({
       ...own,
@@ -55,6 +56,15 @@ function mainLevels(house: House, plan: TrialPlan, trialId: string, ids: string[
       position: index + 1,
       factor: "sowing",
       sownOn: sownOn as Day,
+    }));
+  if (mainPlots.factor === "companion")
+    return mainPlots.levels.map(({ companion }, index) => ({
+      ...own,
+      id: ids[index],
+      trialId,
+      position: index + 1,
+      factor: "companion",
+      companion: companion?.name ?? null,
     }));
   return mainPlots.levels.map(({ cover, fromOn, untilOn }, index) => ({
     ...own,
@@ -172,7 +182,11 @@ export function createTrial(house: House, input: unknown): Outcome<{ trialId: st
       },
       takenUp: beds.flatMap((bed) => (bed.takenUp ?? []).map((row) => ({ trialId, bedId: bed.id, ...row }))),
       mainLevels: mainLevels(house, plan, trialId, levelIds),
-      companions: (plan.companions ?? []).map((row) => ({ trialId, ...row, sownOn: row.sownOn as Day })),
+      companions: [...(plan.companions ?? []), ...comparedCompanions(plan)].map((row) => ({
+        trialId,
+        ...row,
+        sownOn: row.sownOn as Day,
+      })),
       beds: beds.map((bed, index) => ({ trialId, bedId: bed.id, position: index + 1 })),
       assessments: plan.assessments.map(({ name, dueOn }) => ({ trialId, name, dueOn: dueOn as Day })),
       coverPlacings: plan.covers.flatMap(({ fromOn, untilOn }, index) =>

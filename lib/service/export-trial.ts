@@ -124,8 +124,11 @@ function furtherRows(house: House, trial: TrialView): Partial<Record<TrialTableN
       level.fromOn,
       level.untilOn,
       level.sownOn,
+      level.companion?.name ?? null,
     ]),
-    companions: trial.companions.map((one) => [one.name, one.habit, one.sownOn, one.betweenPlantsMm]),
+    companions: [...trial.companions, ...trial.levels.flatMap((level) => level.companion ?? [])].map(
+      (one) => [one.name, one.habit, one.sownOn, one.betweenPlantsMm],
+    ),
     assessments: trial.assessments.map(({ name, dueOn }) => [name, dueOn]),
     rules: trial.rules.map((rule) => [
       rule.version,
@@ -185,7 +188,9 @@ export function exportTrial(
   const words = trial.crop.toLowerCase().replace(/[^a-z0-9]+/g, "-");
   const name = `trial-${trial.plantedOn}-${words}`.replace(/-+$/, "");
   const texts: Partial<Record<TrialTableName, string>> = {
-    plots: writePlots(record.plots.map(({ id: _, code, ...plot }) => ({ plot: code, ...plot }))),
+    plots: writePlots(
+      record.plots.map(({ id: _, code, companion = null, ...plot }) => ({ plot: code, companion, ...plot })),
+    ),
     observations: writeObservations(rows),
   };
   for (const table of trialTables) {

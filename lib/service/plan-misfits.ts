@@ -1,6 +1,6 @@
 import type { Fault } from "@/lib/words/fault";
 import { sayLengthMm } from "@/lib/words/length";
-import { designWords } from "@/lib/words/trial";
+import { designWords, factorWords } from "@/lib/words/trial";
 import type { TrialPlan } from "@/lib/words/trial-plan";
 
 function repeated(names: string[], field: (index: number) => string, wanted: string): Fault[] {
@@ -48,7 +48,7 @@ function mainPlotMisfits({ design, mainPlots, covers, sownOn, plantedOn }: Trial
   const isSplit = design === "split-plot";
   if (!mainPlots) {
     if (!isSplit) return [];
-    const wanted = "the covers, or the sowing dates, that whole main plots are dealt";
+    const wanted = "the covers, the sowing dates or the companion that whole main plots are dealt";
     return [{ place: "mainPlots", found: "nothing", wanted }];
   }
   if (!isSplit)
@@ -56,7 +56,7 @@ function mainPlotMisfits({ design, mainPlots, covers, sownOn, plantedOn }: Trial
       {
         place: "design",
         found: designWords[design],
-        wanted: "a split plot, to compare covers or sowing dates",
+        wanted: `a split plot, to compare ${factorWords[mainPlots.factor].many}`,
       },
     ];
   if (mainPlots.factor === "sowing")
@@ -81,6 +81,12 @@ function mainPlotMisfits({ design, mainPlots, covers, sownOn, plantedOn }: Trial
         ? []
         : [{ place: "sownOn", found: sownOn, wanted: "one of the sowing dates that are compared" }]),
     ];
+  if (mainPlots.factor === "companion")
+    return repeated(
+      mainPlots.levels.map((level) => level.companion?.name ?? ""),
+      (index) => `mainPlots.levels.${index}.companion`,
+      "a companion that is not in the list already",
+    );
   return [
     ...repeated(
       mainPlots.levels.map((level) => level.cover?.name ?? "open ground"),
@@ -108,7 +114,7 @@ function mainPlotMisfits({ design, mainPlots, covers, sownOn, plantedOn }: Trial
 }
 
 /** What stands in the way lies in its bed, and companions are not the crop itself. */
-function groundMisfits({ beds, companions, crop, pathSide }: TrialPlan): Fault[] {
+function groundMisfits({ beds, companions, mainPlots, crop, pathSide }: TrialPlan): Fault[] {
   const path: Fault[] =
     pathSide === "between" && beds.length !== 2
       ? [
@@ -132,12 +138,26 @@ function groundMisfits({ beds, companions, crop, pathSide }: TrialPlan): Fault[]
           ],
     ),
   );
-  const among = (companions ?? []).flatMap(({ name }, index) =>
+  const compared =
+    mainPlots?.factor === "companion"
+      ? mainPlots.levels.flatMap(({ companion }, index) =>
+          companion ? [{ name: companion.name, place: `mainPlots.levels.${index}.companion.name` }] : [],
+        )
+      : [];
+  const inEvery = (companions ?? []).map(({ name }, index) => ({ name, place: `companions.${index}.name` }));
+  const among = [...inEvery, ...compared].flatMap(({ name, place }) =>
     name.toLowerCase() === crop.toLowerCase()
-      ? [{ place: `companions.${index}.name`, found: name, wanted: "another crop than the one on trial" }]
+      ? [{ place, found: name, wanted: "another crop than the one on trial" }]
       : [],
   );
-  return [...path, ...inTheWay, ...among];
+  const twice = compared
+    .filter(({ name }) => inEvery.some((other) => other.name.toLowerCase() === name.toLowerCase()))
+    .map(({ name, place }) => ({
+      place,
+      found: name,
+      wanted: "a companion that does not stand in every plot",
+    }));
+  return [...path, ...inTheWay, ...among, ...twice];
 }
 
 /** What in a plan does not agree with the rest of it; every fault with its field. Knows nothing of the garden. */

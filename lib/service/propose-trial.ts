@@ -151,6 +151,7 @@ export function proposeTrial(house: House, input: unknown): Outcome<TrialProposa
     entries: plan.entries.length,
     checks: plan.entries.filter((entry) => entry.role !== "entry").length,
     levels,
+    factor: beginning.mainPlots?.factor,
     betweenPlantsMm,
     betweenRowsMm,
     gradient: plan.gradient ?? undefined,

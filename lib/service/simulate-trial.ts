@@ -15,6 +15,7 @@ import {
 import type { Estimate } from "@/lib/statistics/interval";
 import { randomStream } from "@/lib/statistics/random-stream";
 import { type Outcome, success } from "@/lib/words/fault";
+import { factorWords } from "@/lib/words/trial";
 import { trialPlanSchema } from "@/lib/words/trial-plan";
 import { levelWords } from "./level-words";
 import { planLayout } from "./plan-layout";
@@ -172,7 +173,7 @@ export function simulateTrial(input: unknown, batch: number, scatter?: Scatter):
         if (isSeen(result.treatments)) seen += 1;
       },
     );
-    const what = plan.mainPlots?.factor === "sowing" ? "sowing dates" : "covers";
+    const what = factorWords[plan.mainPlots?.factor ?? "cover"].many;
     tries.push({ words: `one of ${points(betweenMain)} between two ${what}`, seen });
   }
   tries.push(...yieldTries());

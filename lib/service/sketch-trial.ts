@@ -8,9 +8,10 @@ import { type Scatter, type WhatItTells, whatItTells } from "@/lib/design/what-i
 import type { Day } from "@/lib/words/day";
 import { type Outcome, success } from "@/lib/words/fault";
 import type { ReachPoint } from "@/lib/words/reach-point";
+import { sayCompanionLevel } from "@/lib/words/say-under";
 import type { Companion } from "@/lib/words/trial";
 import { type TrialPlan, trialPlanSchema } from "@/lib/words/trial-plan";
-import { levelWords } from "./level-words";
+import { comparedCompanions, levelWords } from "./level-words";
 import { planLayout } from "./plan-layout";
 import { readForm } from "./read-form";
 
@@ -48,7 +49,8 @@ export interface TrialSketch {
   plots: (LaidPlot & { variety: string; isCheck: boolean; under: string | null })[];
   /** What main plots are dealt, in words; none but in a split plot. */
   levels: string[];
-  companions: Companion[];
+  /** Each with the main plots that it stands in, by their words; null in every plot. */
+  companions: (Companion & { under: string | null })[];
   /** What could not be told apart afterwards, in sentences. */
   cautions: string[];
   tells: WhatItTells;
@@ -77,7 +79,7 @@ export function sketchTrial(input: unknown, scatter?: Scatter): Outcome<TrialSke
   });
   const layout = layOutTrial(asked);
   if (!layout.ok) return layout;
-  const size = { ...fitRequestOf(asked), scatter };
+  const size = { ...fitRequestOf(asked), scatter, factor: plan.mainPlots?.factor };
   const dated = datedSchema.safeParse(input);
   return success({
     beds,
@@ -86,7 +88,10 @@ export function sketchTrial(input: unknown, scatter?: Scatter): Outcome<TrialSke
       return { ...plot, variety, isCheck: role === "check", under: plot.level };
     }),
     levels: levelWords(plan.mainPlots),
-    companions: (plan.companions ?? []).map((row) => ({ ...row, sownOn: row.sownOn as Day })),
+    companions: [
+      ...(plan.companions ?? []).map((row) => ({ ...row, under: null })),
+      ...comparedCompanions(plan).map((row) => ({ ...row, under: sayCompanionLevel(row.name) })),
+    ].map((row) => ({ ...row, sownOn: row.sownOn as Day })),
     cautions: dated.success ? planCautions({ ...plan, ...dated.data }) : [],
     tells: whatItTells(size),
     plans: proposePlan({ ...size, plantsToHand }),

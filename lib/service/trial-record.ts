@@ -74,6 +74,7 @@ function readRecord(house: House, trialId: string): TrialRecord | null {
         column: plot.column,
         cover: over.join(", ") || null,
         sownOn: level?.sownOn ?? trial.sownOn,
+        companion: level?.companion ?? null,
         plants: plot.plants,
         plantedOn: trial.plantedOn,
         areaM2: (plot.widthMm * plot.lengthMm) / squareMmInM2,

@@ -28,6 +28,7 @@ import type {
 } from "@/lib/words/trial";
 import type { House } from "./house";
 import { levelName } from "./level-words";
+import { sameName } from "./same-name";
 import { todayAt } from "./today-at";
 import { trialState } from "./trial-state";
 
@@ -44,16 +45,18 @@ export interface AmendmentLine {
   plantedVariety: string | null;
 }
 
-/** A cover or a sowing date that whole main plots were dealt. */
+/** A cover, a sowing date or a companion that whole main plots were dealt. */
 export interface LevelView {
   id: string;
   factor: MainFactor;
-  /** Both null is open ground. */
+  /** None is open ground. */
   cover: { name: string; kind: string } | null;
+  /** What stands between the plants; none is the crop alone, where companions are compared. */
+  companion: Companion | null;
   fromOn: Day | null;
   untilOn: Day | null;
   sownOn: Day | null;
-  /** What it is called on the layout: `fleece`, `open ground`, `sown Thu 14 Aug`. */
+  /** What it is called on the layout: `fleece`, `open ground`, `sown Thu 14 Aug`, `with onions between`. */
   words: string;
 }
 
@@ -84,6 +87,7 @@ export interface TrialView {
   }[];
   /** Empty but in a split plot. */
   levels: LevelView[];
+  /** Those in every plot; what is compared is among the levels. */
   companions: Companion[];
   plotsPerBlock: number | null;
   gradient: Gradient | null;
@@ -120,15 +124,17 @@ export function trialView(house: House, trialId: string): TrialView | null {
       { name, kind, fromOn, untilOn },
     ]),
   );
+  const companions = listCompanions(database, trialId).map(({ trialId: _trial, ...companion }) => companion);
   const levels = listMainLevels(database, trialId).map(
-    ({ id, factor, coverName, coverKind, fromOn, untilOn, sownOn }): LevelView => ({
+    ({ id, factor, coverName, coverKind, fromOn, untilOn, sownOn, companion }): LevelView => ({
       id,
       factor,
+      companion: companions.find(({ name }) => companion !== null && sameName(name, companion)) ?? null,
       cover: coverName !== null && coverKind !== null ? { name: coverName, kind: coverKind } : null,
       fromOn,
       untilOn,
       sownOn,
-      words: levelName({ coverName, sownOn }),
+      words: levelName({ factor, coverName, sownOn, companion }),
     }),
   );
   const takenUp = listTakenUp(database, trialId);
@@ -140,7 +146,7 @@ export function trialView(house: House, trialId: string): TrialView | null {
     guardRows: trial.guardRows ?? 0,
     pathSide: trial.pathSide ?? "left",
     levels,
-    companions: listCompanions(database, trialId).map(({ trialId: _trial, ...companion }) => companion),
+    companions: companions.filter((one) => !levels.some((level) => level.companion === one)),
     beds: listTrialBeds(database, trialId).map(({ trialId: _trial, ...bed }) => ({
       ...bed,
       takenUp: takenUp.filter((row) => row.bedId === bed.id).map(({ fromMm, toMm }) => ({ fromMm, toMm })),

@@ -6,6 +6,14 @@ const name = z.string().check(z.trim(), z.minLength(1), z.maxLength(80));
 const longText = z.string().check(z.trim(), z.maxLength(10_000));
 const share = z.number().check(z.minimum(0), z.maximum(1));
 
+/** A crop between the plants. */
+const companionSchema = z.object({
+  name,
+  habit: z.enum(companionHabits),
+  sownOn: daySchema,
+  betweenPlantsMm: z.int().check(z.minimum(10), z.maximum(5_000)),
+});
+
 /**
  * A trial as it is asked for, before anything is dealt: what the planning form, the demo and a later import all hand
  * to `createTrial`. Names refer to existing crops, varieties, beds and covers or make new ones.
@@ -43,7 +51,7 @@ export const trialPlanSchema = z.object({
       }),
     )
     .check(z.minLength(1), z.maxLength(6)),
-  /** What a split plot deals to whole main plots: covers, of which none is open ground, or sowing dates. */
+  /** What a split plot deals to whole main plots: covers, of which none is open ground; sowing dates; or companions, of which none is the crop alone. */
   mainPlots: z.optional(
     z.nullable(
       z.discriminatedUnion("factor", [
@@ -63,6 +71,12 @@ export const trialPlanSchema = z.object({
           factor: z.literal("sowing"),
           levels: z.array(z.object({ sownOn: daySchema })).check(z.minLength(2), z.maxLength(4)),
         }),
+        z.object({
+          factor: z.literal("companion"),
+          levels: z
+            .array(z.object({ companion: z.nullable(companionSchema) }))
+            .check(z.minLength(2), z.maxLength(4)),
+        }),
       ]),
     ),
   ),
@@ -75,18 +89,7 @@ export const trialPlanSchema = z.object({
   /** Rows of guard plants all round. */
   guardRows: z.optional(z.int().check(z.minimum(0), z.maximum(3))),
   /** Crops that stand between the plants of every plot. */
-  companions: z.optional(
-    z
-      .array(
-        z.object({
-          name,
-          habit: z.enum(companionHabits),
-          sownOn: daySchema,
-          betweenPlantsMm: z.int().check(z.minimum(10), z.maximum(5_000)),
-        }),
-      )
-      .check(z.maxLength(3)),
-  ),
+  companions: z.optional(z.array(companionSchema).check(z.maxLength(3))),
   /** Every cover that stands over the whole trial, outermost first; none is open ground. */
   covers: z.array(z.object({ name, kind: name, fromOn: daySchema, untilOn: z.nullable(daySchema) })),
   design: z.enum(designs),

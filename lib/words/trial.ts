@@ -15,8 +15,15 @@ export const designWords: Record<Design, string> = {
 };
 
 /** What whole main plots of a split plot are dealt. */
-export const mainFactors = ["cover", "sowing"] as const;
+export const mainFactors = ["cover", "sowing", "companion"] as const;
 export type MainFactor = (typeof mainFactors)[number];
+
+/** What is dealt to main plots, one and many. */
+export const factorWords: Record<MainFactor, { one: string; many: string }> = {
+  cover: { one: "cover", many: "covers" },
+  sowing: { one: "sowing date", many: "sowing dates" },
+  companion: { one: "companion", many: "companions" },
+};
 
 /** Which way the ground changes: from one end of the bed to the other, or from one long side to the other. */
 export const gradients = ["along", "across"] as const;
@@ -33,7 +40,7 @@ export type PathSide = (typeof pathSides)[number];
 export const companionHabits = ["slow and upright", "quick"] as const;
 export type CompanionHabit = (typeof companionHabits)[number];
 
-/** A crop that stands between the plants of every plot. */
+/** A crop that stands between the plants: of every plot, or of the main plots that were dealt it. */
 export interface Companion {
   name: string;
   habit: CompanionHabit;

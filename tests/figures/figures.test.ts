@@ -63,7 +63,9 @@ function exampleSplitPlot(widthPx: number): Figure {
     },
     levels,
     plantRows: 1,
-    companions: [{ name: "Spring onions", betweenPlantsMm: 150, words: "every 15 cm, sown Sat 1 Aug" }],
+    companions: [
+      { name: "Spring onions", under: null, betweenPlantsMm: 150, words: "every 15 cm, sown Sat 1 Aug" },
+    ],
     plots: [0, 600, 1200, 1800, 2800, 3400, 4000, 4600].flatMap((yMm, line) =>
       ["Pennick", "Hollin", "Carrow"].map((variety, place) => ({
         code: `${line < 4 ? "A" : "B"}${(line % 4) * 3 + place + 1}`,

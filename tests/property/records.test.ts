@@ -42,6 +42,7 @@ const plotRow = fc.record({
   row: orNull(whole),
   column: orNull(whole),
   cover: orNull(words),
+  companion: orNull(words),
   sownOn: orNull(fc.nat(200).map((count) => addDays("2025-01-01" as Day, count))),
   plantedOn: orNull(fc.nat(100).map((count) => addDays("2025-08-01" as Day, count))),
   plants: orNull(whole),

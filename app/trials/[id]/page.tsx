@@ -8,7 +8,7 @@ import { openHouse } from "@/lib/service/house";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
 import { sayDay } from "@/lib/words/day";
 import { sayLengthMm } from "@/lib/words/length";
-import { type Design, designWords, type PathSide, type Rule } from "@/lib/words/trial";
+import { type Companion, type Design, designWords, type PathSide, type Rule } from "@/lib/words/trial";
 import { ForgetDraft } from "../new/_parts/forget-draft";
 import { sayRule } from "./_parts/say-rule";
 
@@ -54,7 +54,7 @@ export default async function TrialPlanPage({ params }: { params: Promise<{ id: 
           {trial.companions.length > 0 && (
             <>
               <dt>Between the plants</dt>
-              <dd>{companionWords(trial)}</dd>
+              <dd>{trial.companions.map(companionWords).join("; ")}</dd>
             </>
           )}
         </dl>
@@ -199,21 +199,18 @@ function plotWords(trial: TrialView): string {
 
 function levelDays({ levels }: TrialView): string {
   return levels
-    .map(({ words, fromOn, untilOn, sownOn }) =>
-      fromOn === null || sownOn !== null
-        ? words
-        : `${words} from ${sayDay(fromOn, true)}${untilOn ? ` to ${sayDay(untilOn, true)}` : ""}`,
+    .map(({ words, fromOn, untilOn, sownOn, companion }) =>
+      companion !== null
+        ? `${words}: ${companionWords(companion)}`
+        : fromOn === null || sownOn !== null
+          ? words
+          : `${words} from ${sayDay(fromOn, true)}${untilOn ? ` to ${sayDay(untilOn, true)}` : ""}`,
     )
     .join("; ");
 }
 
-function companionWords({ companions }: TrialView): string {
-  return companions
-    .map(
-      ({ name, habit, sownOn, betweenPlantsMm }) =>
-        `${name} (${habit}) every ${sayLengthMm(betweenPlantsMm)}, sown ${sayDay(sownOn, true)}`,
-    )
-    .join("; ");
+function companionWords({ name, habit, sownOn, betweenPlantsMm }: Companion): string {
+  return `${name} (${habit}) every ${sayLengthMm(betweenPlantsMm)}, sown ${sayDay(sownOn, true)}`;
 }
 
 function coverWords({ covers }: TrialView): string {

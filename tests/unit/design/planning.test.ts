@@ -241,7 +241,7 @@ describe("what would be seen four times in five", () => {
     ).toBe(13);
     const split = (blocks: number) =>
       whatItTells({ ...size, blocks, design: "split-plot", levels: 2 }).sentences.join(" ");
-    expect(split(2)).toContain("With two blocks the covers or sowing dates are described, not compared;");
+    expect(split(2)).toContain("With two blocks the covers are described, not compared;");
     // Simulated through the analysis (tests/database/simulating.test.ts): seen about four times in five.
     expect(split(6)).toContain(
       "on 5 degrees of freedom: expect to see only differences above about 27 points",

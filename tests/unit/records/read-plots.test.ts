@@ -25,6 +25,7 @@ describe("plots.csv", () => {
       row: null,
       column: null,
       cover: null,
+      companion: null,
       sownOn: null,
       plantedOn: null,
       plants: 6,

@@ -50,7 +50,12 @@ export default async function LayoutPage({ params }: { params: Promise<{ id: str
           bed={bed}
           plots={plots.filter((row) => row.bedId === bed.id)}
           levels={trial.levels.map((level) => level.words)}
-          companions={trial.companions}
+          companions={[
+            ...trial.companions.map((row) => ({ ...row, under: null })),
+            ...trial.levels.flatMap(({ companion, words }) =>
+              companion ? { ...companion, under: words } : [],
+            ),
+          ]}
           isTableOpen
         />
       ))}

@@ -25,6 +25,7 @@ import { whatWasDone } from "@/lib/report/what-was-done";
 import { openHouse } from "@/lib/service/house";
 import { type ReportView, reportView } from "@/lib/service/report-view";
 import { sayDay } from "@/lib/words/day";
+import { factorWords } from "@/lib/words/trial";
 import { sayRule } from "../_parts/say-rule";
 import { ReportFigure } from "./_parts/report-figure";
 import { SummaryToCopy } from "./_parts/summary-to-copy";
@@ -133,7 +134,7 @@ function Treated({ view: { findings } }: { view: ReportView }) {
   const main = survival?.value.main;
   if (!survival || !main) return null;
   return (
-    <Section title={main.factor === "cover" ? "What the covers did" : "What the sowing dates did"}>
+    <Section title={`What the ${factorWords[main.factor].many} did`}>
       <ul className={styles.lines}>
         {main.treatments.map((share) => (
           <li key={share.treatment}>{sentenceForTreatment(share)}</li>

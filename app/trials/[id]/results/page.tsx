@@ -24,6 +24,7 @@ import { trialFindings } from "@/lib/service/trial-findings";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
 import { sayDay } from "@/lib/words/day";
 import { sayLevel } from "@/lib/words/say-under";
+import type { MainFactor } from "@/lib/words/trial";
 import { BedResults } from "./_parts/bed-results";
 import { LuckOfTheDraw } from "./_parts/luck-of-the-draw";
 import { MainResults } from "./_parts/main-results";
@@ -131,6 +132,13 @@ function StillToCome({ trial }: { trial: TrialView }) {
   return told ? <p className={styles.soft}>{told}</p> : null;
 }
 
+/** How the choice among what main plots were dealt is put. */
+const mainChoices: Record<MainFactor, { label: string; all: string }> = {
+  cover: { label: "Under", all: "every cover" },
+  sowing: { label: "Sown", all: "on every date" },
+  companion: { label: "Grown", all: "with and without" },
+};
+
 /** Another day, another measure of yield, or a plot left out; the address keeps the choice, so that it can be sent on. */
 function Choices({
   trial,
@@ -163,11 +171,11 @@ function Choices({
       {main && (
         <SelectField
           name="under"
-          label={main.factor === "cover" ? "Under" : "Sown"}
+          label={mainChoices[main.factor].label}
           faults={[]}
           value={under ?? ""}
           options={[
-            { value: "", words: main.factor === "cover" ? "every cover" : "on every date" },
+            { value: "", words: mainChoices[main.factor].all },
             ...main.treatments.map(({ treatment }) => ({ value: treatment, words: sayLevel(treatment) })),
           ]}
         />

@@ -1,5 +1,6 @@
 import type { TrialView } from "@/lib/service/trial-view";
 import { type Day, sayDay } from "@/lib/words/day";
+import { sayLengthMm } from "@/lib/words/length";
 import { checkRow, firstTrialRow, tenderRow } from "./plan-rows";
 
 type Values = Record<string, string>;
@@ -43,7 +44,12 @@ export function beginFrom(trial: TrialView, only: ReadonlySet<string> | null): V
   values["rows.covers"] = String(trial.covers.length);
   let later = 0;
   trial.levels.forEach((level, index) => {
-    if (level.factor === "cover") {
+    if (level.companion) {
+      values["among.0.name"] = level.companion.name;
+      values["among.0.habit"] = level.companion.habit;
+      values["among.0.sownOn"] = nextTime(level.companion.sownOn, trial.today);
+      values["among.0.betweenPlantsMm"] = sayLengthMm(level.companion.betweenPlantsMm);
+    } else if (level.factor === "cover") {
       values[`levels.${index}.kind`] = level.cover?.kind ?? "open ground";
       values[`levels.${index}.name`] =
         level.cover && level.cover.name !== level.cover.kind ? level.cover.name : "";

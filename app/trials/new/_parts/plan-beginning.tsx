@@ -3,7 +3,7 @@
 import { type ReactNode, useState } from "react";
 import { SendButton } from "@/app/_ui/button";
 import { CheckboxTiles, FieldGroup } from "@/app/_ui/choice-tiles";
-import { TextField } from "@/app/_ui/field";
+import { SelectField, TextField } from "@/app/_ui/field";
 import type { FieldFault } from "@/app/_ui/field-fault";
 import formStyles from "@/app/_ui/form.module.css";
 import styles from "@/app/_ui/page.module.css";
@@ -183,7 +183,10 @@ export function PlanBeginning({
       </Section>
 
       <Section title="Compared besides">
-        <Working summary="Compare covers, or sowing dates, as well as varieties" isOpen={isCompared(parts)}>
+        <Working
+          summary="Compare covers, sowing dates or a companion as well as varieties"
+          isOpen={isCompared(parts)}
+        >
           <FieldGroup
             name="levels"
             legend="Covers to be compared"
@@ -217,6 +220,14 @@ export function PlanBeginning({
                 <TextField key={row} {...field(`sowings.${row}.sownOn`)} width="day" />
               ))}
             </div>
+          </FieldGroup>
+          <FieldGroup
+            name="among"
+            legend="Or a companion"
+            hint="Another crop between the plants on one whole stretch of every block, and none on another. What is to stand between all plants alike belongs further down."
+            faults={faults}
+          >
+            <CompanionRow parts={parts} row="among.0" />
           </FieldGroup>
         </Working>
       </Section>
@@ -253,10 +264,29 @@ export function PlanBeginning({
 
 /** Whether anything stands in the fields of what is compared, or is wrong there. */
 function isCompared({ values, faults }: PlanParts): boolean {
-  const names = /^(levels|sowings)\b/;
+  const names = /^(levels|sowings|among)\b/;
   return (
-    Object.entries(values).some(([name, value]) => names.test(name) && value.trim() !== "") ||
-    faults.some((fault) => names.test(fault.at))
+    Object.entries(values).some(
+      ([name, value]) => names.test(name) && !name.endsWith(".habit") && value.trim() !== "",
+    ) || faults.some((fault) => names.test(fault.at))
+  );
+}
+
+/** The fields of one companion. */
+export function CompanionRow({ parts, row }: { parts: PlanParts; row: string }) {
+  return (
+    <div className={formStyles.pair}>
+      <TextField {...fieldOf(parts, `${row}.name`)} width="medium" />
+      <SelectField
+        {...fieldOf(parts, `${row}.habit`)}
+        options={[
+          { value: "slow and upright", words: "slow and upright" },
+          { value: "quick", words: "quick" },
+        ]}
+      />
+      <TextField {...fieldOf(parts, `${row}.sownOn`)} hint="Such as 1 Aug 2027" width="day" />
+      <TextField {...fieldOf(parts, `${row}.betweenPlantsMm`)} hint="Such as 10 cm" width="short" />
+    </div>
   );
 }
 

@@ -18,7 +18,7 @@ type Values = Record<string, string>;
 
 /** Fields on which the layout hangs: when one of them has changed, it is drawn anew. */
 const drawnFields =
-  /^(entries|beds|levels|sowings|inTheWay|companions)\.|^(design|seed|blocks|plantsPerPlot|betweenPlantsMm|betweenRowsMm|plotsPerBlock|gradient|pathSide|guardRows|sownOn|plantedOn)$/;
+  /^(entries|beds|levels|sowings|among|inTheWay|companions)\.|^(design|seed|blocks|plantsPerPlot|betweenPlantsMm|betweenRowsMm|plotsPerBlock|gradient|pathSide|guardRows|sownOn|plantedOn)$/;
 
 const untouched = { faults: [], drawn: null, goTo: null };
 

@@ -4,7 +4,7 @@ import { useState } from "react";
 import { SendButton } from "@/app/_ui/button";
 import { FieldGroup, RadioTiles } from "@/app/_ui/choice-tiles";
 import { DataTable } from "@/app/_ui/data-table";
-import { SelectField, TextArea, TextField } from "@/app/_ui/field";
+import { TextArea, TextField } from "@/app/_ui/field";
 import { FigureWithTable } from "@/app/_ui/figure";
 import formStyles from "@/app/_ui/form.module.css";
 import styles from "@/app/_ui/page.module.css";
@@ -15,7 +15,7 @@ import type { TrialSketch } from "@/lib/service/sketch-trial";
 import { assessmentNames, type Design, designs } from "@/lib/words/trial";
 import { RuleFields } from "../../_parts/rule-fields";
 import type { Drawn } from "../actions";
-import { fieldOf, type PlanParts } from "./plan-beginning";
+import { CompanionRow, fieldOf, type PlanParts } from "./plan-beginning";
 import { type RowList, rowCount } from "./plan-rows";
 import { PlannedLayout } from "./planned-layout";
 import { Simulation } from "./simulation";
@@ -32,7 +32,7 @@ const designChoices: Record<Design, { words: string; more: string }> = {
   rcbd: { words: "In blocks", more: "each variety once in each block" },
   crd: { words: "Completely at random", more: "for a bed that is alike all over" },
   latin: { words: "Latin square", more: "each variety once in each row and each column" },
-  "split-plot": { words: "Split plot", more: "covers or sowing dates on whole stretches of a block" },
+  "split-plot": { words: "Split plot", more: "what is compared besides on whole stretches of a block" },
   augmented: { words: "Look-see bed", more: "new varieties once, the checks in every block" },
   "incomplete-blocks": { words: "Small blocks", more: "for more varieties than a block should hold" },
 };
@@ -41,7 +41,7 @@ const blockHints: Record<Design, string> = {
   rcbd: "So many plots of each variety",
   crd: "So many plots of each variety",
   latin: "As many as varieties",
-  "split-plot": "So many stretches under each cover, or of each sowing",
+  "split-plot": "So many stretches of each that is compared",
   augmented: "So many plots of each check",
   "incomplete-blocks": "Replicates: so many plots of each variety",
 };
@@ -52,7 +52,7 @@ const designWhys: Record<Design, string> = {
   latin:
     "Every variety stands once in each row across the bed and once in each column along it, so ground that changes both ways favours none.",
   "split-plot":
-    "In every block each cover, or sowing date, gets a whole stretch, and every variety stands once in each stretch.",
+    "In every block each cover, sowing date or companion gets a whole stretch, and every variety stands once in each stretch.",
   augmented:
     "New varieties stand once each, the checks in every block. Such a bed tells dead from alive; it does not rank.",
   "incomplete-blocks":
@@ -149,26 +149,11 @@ export function PlanRest({ drawn, ...parts }: PlanParts & { drawn: Drawn | null 
           <FieldGroup
             name="companions"
             legend="Companions"
-            hint="The same in every plot. Slow upright ones, such as onions, should be some two to three weeks older than the spreading crop they stand among; quick ones go in on the same day and are out before it closes (common practice)."
+            hint="The same in every plot; to find out what one does, compare it instead, further up. Slow upright ones, such as onions, should be some two to three weeks older than the spreading crop they stand among; quick ones go in on the same day and are out before it closes (common practice)."
             faults={parts.faults}
           >
             {rowsOf(values, "companions").map((row) => (
-              <div key={row} className={formStyles.pair}>
-                <TextField {...field(`companions.${row}.name`)} width="medium" />
-                <SelectField
-                  {...field(`companions.${row}.habit`)}
-                  options={[
-                    { value: "slow and upright", words: "slow and upright" },
-                    { value: "quick", words: "quick" },
-                  ]}
-                />
-                <TextField {...field(`companions.${row}.sownOn`)} hint="Such as 1 Aug 2027" width="day" />
-                <TextField
-                  {...field(`companions.${row}.betweenPlantsMm`)}
-                  hint="Such as 10 cm"
-                  width="short"
-                />
-              </div>
+              <CompanionRow key={row} parts={parts} row={`companions.${row}`} />
             ))}
             <SendButton act="more-companions" manner="quiet">
               Another companion

@@ -34,12 +34,14 @@ const words: Record<string, FieldWords> = {
   betweenRowsMm: { label: "From row to row", ask: "Enter the distance from row to row, such as 30 cm" },
   levels: {
     label: "What is compared besides",
-    always: "A split plot wants something to compare besides the varieties: two covers, or two sowing dates",
+    always:
+      "A split plot wants something to compare besides the varieties: two covers, two sowing dates, or a companion",
   },
   sowings: {
     label: "Sowing dates",
-    always: "Compare covers, or sowing dates, and not both at once",
+    always: "Compare covers, or sowing dates, or a companion: one of the three at once",
   },
+  among: { label: "The companion that is compared" },
   plantsToHand: { label: "Plants to hand" },
   plotsPerBlock: { label: "Plots in a small block" },
   guardRows: { label: "Guard rows" },
@@ -54,6 +56,23 @@ const words: Record<string, FieldWords> = {
   clearBy: { label: "Bed wanted by" },
   fallbackOn: { label: "If it fails, something else goes in by" },
 };
+
+/** The fields of a companion: of one in every plot, or of the one that is compared. */
+const companionWords = (
+  list: string,
+  [name, what, apart]: [string, string, string],
+): Record<string, () => FieldWords> => ({
+  [`${list}.name`]: () => ({ label: name, ask: `Enter what the ${what} is` }),
+  [`${list}.habit`]: () => ({ label: `How the ${what} grows`, ask: `Choose how the ${what} grows` }),
+  [`${list}.sownOn`]: () => ({
+    label: `Sowing date of the ${what}`,
+    ask: `Enter when the ${what} is sown, such as 1 Aug 2027`,
+  }),
+  [`${list}.betweenPlantsMm`]: () => ({
+    label: apart,
+    ask: "Enter the distance from companion to companion, such as 10 cm",
+  }),
+});
 
 const rowWords: Record<string, (row: number) => FieldWords> = {
   "entries.variety": (row) => ({
@@ -93,16 +112,8 @@ const rowWords: Record<string, (row: number) => FieldWords> = {
     ask: "Enter where it ends, such as 2.4 m",
   }),
   "inTheWay.bed": () => ({ label: "The bed that it is in" }),
-  "companions.name": () => ({ label: "Companion", ask: "Enter what the companion is" }),
-  "companions.habit": () => ({ label: "How the companion grows", ask: "Choose how the companion grows" }),
-  "companions.sownOn": () => ({
-    label: "Sowing date of the companion",
-    ask: "Enter when the companion is sown, such as 1 Aug 2027",
-  }),
-  "companions.betweenPlantsMm": () => ({
-    label: "From companion to companion",
-    ask: "Enter the distance from companion to companion, such as 10 cm",
-  }),
+  ...companionWords("companions", ["Companion", "companion", "From companion to companion"]),
+  ...companionWords("among", ["Compared companion", "compared companion", "Between compared companions"]),
   "assessments.dueOn": (row) => ({ label: `The day of “${assessmentNames[row]}”` }),
 };
 

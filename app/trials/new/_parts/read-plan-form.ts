@@ -16,6 +16,8 @@ export interface ReadPlan {
   fieldOf(place: string): string;
 }
 
+const companionParts = ["name", "habit", "sownOn", "betweenPlantsMm"];
+
 function span(count: number): number[] {
   return Array.from({ length: count }, (_, index) => index);
 }
@@ -115,10 +117,23 @@ export function readPlanForm(
     fields.set(`mainPlots.levels.${position + 1}.sownOn`, `sowings.${row}.sownOn`);
   });
   for (const place of ["mainPlots", "mainPlots.levels"]) fields.set(place, "levels");
+  const readCompanion = (row: string) => ({
+    name: typed(`${row}.name`),
+    habit: values[`${row}.habit`],
+    sownOn: day(`${row}.sownOn`),
+    betweenPlantsMm: length(`${row}.betweenPlantsMm`),
+  });
+  const isCompanion = holds("among.0", ["name", "sownOn", "betweenPlantsMm"]);
   const mainPlots = () => {
-    if (levels.length > 0 && laterSowings.length > 0)
-      faults.push({ place: "sowings", found: "covers and sowing dates", wanted: "one of the two" });
+    if ([levels.length > 0, laterSowings.length > 0, isCompanion].filter((some) => some).length > 1)
+      faults.push({ place: "sowings", found: "several things to compare", wanted: "one of them" });
     if (levels.length > 0) return { factor: "cover", levels };
+    if (isCompanion) {
+      for (const part of companionParts)
+        fields.set(`mainPlots.levels.0.companion.${part}`, `among.0.${part}`);
+      fields.set("mainPlots.levels.0.companion", "among.0.name");
+      return { factor: "companion", levels: [{ companion: readCompanion("among.0") }, { companion: null }] };
+    }
     if (laterSowings.length === 0) return null;
     fields.set("mainPlots.levels.0.sownOn", "sownOn");
     const later = laterSowings.map((row) => ({ sownOn: day(`sowings.${row}.sownOn`) }));
@@ -151,19 +166,13 @@ export function readPlanForm(
     });
   };
 
-  const companionParts = ["name", "habit", "sownOn", "betweenPlantsMm"];
   const companions = rows(
     "companions",
     span(rowCount(values, "companions")).filter((row) =>
       holds(`companions.${row}`, ["name", "sownOn", "betweenPlantsMm"]),
     ),
     companionParts,
-    (row) => ({
-      name: typed(`companions.${row}.name`),
-      habit: values[`companions.${row}.habit`],
-      sownOn: day(`companions.${row}.sownOn`),
-      betweenPlantsMm: length(`companions.${row}.betweenPlantsMm`),
-    }),
+    (row) => readCompanion(`companions.${row}`),
   );
 
   const assessments = rows(

@@ -10,6 +10,7 @@ import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import type { trialFindings } from "@/lib/service/trial-findings";
 import { beginSentence } from "@/lib/words/begin-sentence";
 import { sayUnder } from "@/lib/words/say-under";
+import { factorWords } from "@/lib/words/trial";
 import type { Drawings } from "../drawings";
 
 type Findings = NonNullable<ReturnType<typeof trialFindings>>;
@@ -30,7 +31,7 @@ export function MainResults({
   const main = survival?.value.main;
   if (!main) return null;
   return (
-    <Section title={main.factor === "cover" ? "What the covers did" : "What the sowing dates did"}>
+    <Section title={`What the ${factorWords[main.factor].many} did`}>
       <ul className={styles.lines}>
         {main.treatments.map((share) => (
           <li key={share.treatment}>{sentenceForTreatment(share)}</li>
@@ -44,7 +45,10 @@ export function MainResults({
         .filter(({ treatment }) => treatment === under)
         .map(({ treatment }) => (
           <div key={treatment}>
-            <h3>{beginSentence(sayUnder(treatment))} alone</h3>
+            <h3>
+              {beginSentence(sayUnder(treatment))}
+              {main.factor !== "companion" && " alone"}
+            </h3>
             <ul className={styles.lines}>
               {main.cells
                 .filter((cell) => cell.treatment === treatment)
