@@ -11,7 +11,6 @@ import { listEntries } from "@/db/queries/list-entries";
 import { listFactsOfTrial } from "@/db/queries/list-facts-of-trial";
 import { listPlots } from "@/db/queries/list-plots";
 import { listRules } from "@/db/queries/list-rules";
-import { changeMark } from "@/db/queries/list-trial-stamps";
 import { listTrials } from "@/db/queries/list-trials";
 import { contractVersion } from "@/lib/sync/contract";
 import type { FieldPack, FieldTrial } from "@/lib/sync/field-pack";
@@ -21,6 +20,7 @@ import { factOfRow } from "./fact-of-row";
 import type { House } from "./house";
 import { todayAt } from "./today-at";
 import { trialState } from "./trial-state";
+import { whileUnchanged } from "./while-unchanged";
 
 /** The parts picked so far, the one picked most often first. */
 function partsPicked(facts: Observation[]): HarvestPart[] {
@@ -42,27 +42,10 @@ interface TrialFacts {
   parts: HarvestPart[];
 }
 
-interface Kept {
-  /** Of running trials; read again once a fact came in that says anything of the trial. */
-  facts: Map<string, TrialFacts>;
-  mark: string;
-  /** By whom they are for, under what contract and on which day; let go once anything in the file changed. */
-  packs: Map<string, FieldPack>;
-}
+/** Of running trials; read again once a fact came in that says anything of the trial. */
+const keptFacts = new WeakMap<Database, Map<string, TrialFacts>>();
 
-/** A phone asks again and again, mostly for what it has; some thousand facts are not read anew for that. */
-const keptOf = new WeakMap<Database, Kept>();
-
-function keptNow({ database }: House): Kept {
-  const mark = changeMark(database);
-  const known = keptOf.get(database);
-  if (known?.mark === mark) return known;
-  const kept = { facts: known?.facts ?? new Map(), mark, packs: new Map() };
-  keptOf.set(database, kept);
-  return kept;
-}
-
-function factsOf({ database }: House, trialId: string, kept: Map<string, TrialFacts>): TrialFacts {
+function factsOf(database: Database, trialId: string, kept: Map<string, TrialFacts>): TrialFacts {
   const last = findLastFact(database, trialId);
   const known = kept.get(trialId);
   if (known?.last === last) return known;
@@ -82,24 +65,16 @@ export function fieldPack(
   contract: number = contractVersion,
   person: FieldPack["person"] = null,
 ): FieldPack {
-  const kept = keptNow(house);
   const today = todayAt(house);
-  const key = JSON.stringify([today, contract > 1, person]);
-  const ready = kept.packs.get(key);
-  if (ready) return ready;
-  const pack = packedNow(house, today, contract, person, kept.facts);
-  kept.packs.set(key, pack);
-  return pack;
+  return whileUnchanged(house, ["field pack", today, contract > 1, person], () =>
+    packedNow(house, today, contract, person),
+  );
 }
 
-function packedNow(
-  house: House,
-  today: Day,
-  contract: number,
-  person: FieldPack["person"],
-  keptFacts: Map<string, TrialFacts>,
-): FieldPack {
+function packedNow(house: House, today: Day, contract: number, person: FieldPack["person"]): FieldPack {
   const { database } = house;
+  const kept = keptFacts.get(database) ?? new Map<string, TrialFacts>();
+  keptFacts.set(database, kept);
   const garden = findGarden(database);
   const bedFactsSince = bedFactsFrom(today);
   const covers = listCoversOverBeds(database, today);
@@ -107,7 +82,7 @@ function packedNow(
     .filter((trial) => trialState(trial, today) === "running")
     .map((trial) => {
       const varieties = new Map(listEntries(database, trial.id).map((entry) => [entry.id, entry.variety]));
-      const { facts, parts } = factsOf(house, trial.id, keptFacts);
+      const { facts, parts } = factsOf(database, trial.id, kept);
       const plots = listPlots(database, trial.id).map((plot) => ({
         bedId: plot.bedId,
         field: {
@@ -140,8 +115,8 @@ function packedNow(
       return { line, plots, facts };
     });
   // A trial that runs no longer is asked for no more.
-  for (const trialId of keptFacts.keys())
-    if (running.every(({ line }) => line.id !== trialId)) keptFacts.delete(trialId);
+  for (const trialId of kept.keys())
+    if (running.every(({ line }) => line.id !== trialId)) kept.delete(trialId);
   const pack = {
     gardenName: garden?.name ?? "",
     person: person && { name: person.name, role: person.role },

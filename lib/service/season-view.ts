@@ -13,6 +13,7 @@ import type { House } from "./house";
 import { todayAt } from "./today-at";
 import { keptTrialAnswer } from "./trial-answer";
 import { trialState } from "./trial-state";
+import { whileUnchanged } from "./while-unchanged";
 
 export type SeasonTrial = Pick<
   SeasonTrialRow,
@@ -41,26 +42,33 @@ const enoughShown = 20;
 
 /** Every season, the newest first: the newest ones, and the one asked for, with their trials and what they say. */
 export function seasonView(house: House, asked: string | null): SeasonLine[] {
-  const { database } = house;
   const today = todayAt(house);
-  const latitude = findGarden(database)?.latitude ?? 0;
-  const seasons = new Map<string, TrialDates[]>();
-  for (const trial of listTrialDates(database)) {
-    const season = seasonOf(trial.plantedOn, latitude);
-    seasons.set(season, [...(seasons.get(season) ?? []), trial]);
-  }
+  const { latitude, seasons } = whileUnchanged(house, ["seasons", today], () => seasonsOf(house, today));
   let shown = 0;
-  return [...seasons].map(([season, trials]) => {
-    const isOpen = shown < enoughShown || season === asked;
-    if (isOpen && season !== asked) shown += trials.length;
-    const days = isOpen ? daysOfSeason(season, latitude) : null;
+  return seasons.map((line) => {
+    const isOpen = shown < enoughShown || line.season === asked;
+    if (isOpen && line.season !== asked) shown += line.trials;
+    const days = isOpen ? daysOfSeason(line.season, latitude) : null;
     return {
-      season,
-      trials: trials.length,
-      verdictsOwed: trials.reduce((sum, trial) => sum + owed(trial, today), 0),
-      shown: days && listSeasonTrials(database, days, today).map((row) => trialOf(house, row, today)),
+      ...line,
+      shown: days && listSeasonTrials(house.database, days, today).map((row) => trialOf(house, row, today)),
     };
   });
+}
+
+function seasonsOf({ database }: House, today: Day) {
+  const latitude = findGarden(database)?.latitude ?? 0;
+  const seasons = new Map<string, Omit<SeasonLine, "shown">>();
+  for (const trial of listTrialDates(database)) {
+    const season = seasonOf(trial.plantedOn, latitude);
+    const line = seasons.get(season) ?? { season, trials: 0, verdictsOwed: 0 };
+    seasons.set(season, {
+      season,
+      trials: line.trials + 1,
+      verdictsOwed: line.verdictsOwed + owed(trial, today),
+    });
+  }
+  return { latitude, seasons: [...seasons.values()] };
 }
 
 function owed({ closedOn, clearBy, undecided }: TrialDates, today: Day): number {

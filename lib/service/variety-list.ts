@@ -10,6 +10,7 @@ import { keptPooledSurvival } from "./kept-pooled-survival";
 import { trialAnswer } from "./trial-answer";
 import type { Use } from "./trial-verdicts";
 import { keyOfUse, readerOfUses, type VerdictUse } from "./verdict-use";
+import { whileUnchanged } from "./while-unchanged";
 
 export interface VarietyLine {
   id: string;
@@ -22,7 +23,10 @@ export interface VarietyLine {
 
 /** Every variety under its crop: what the packet says, the trials that it stood in, and the last verdict by use. */
 export function varietyList(house: House): { crop: string; varieties: VarietyLine[] }[] {
-  const { database } = house;
+  return whileUnchanged(house, ["variety list"], () => listNow(house));
+}
+
+function listNow({ database }: House): { crop: string; varieties: VarietyLine[] }[] {
   const varieties = listVarieties(database);
   const readUse = readerOfUses(database);
   const trials = new Map<string, string[]>();
@@ -60,17 +64,20 @@ export async function varietyProofs(
   varieties: readonly VarietyLine[],
 ): Promise<Map<string, Proof[]>> {
   const found = new Map<string, Proof[]>();
-  for (const { id, name, trialIds } of varieties) {
-    const told = [];
-    for (const trialId of trialIds) told.push(await trialAnswer(house, trialId));
+  for (const variety of varieties)
     found.set(
-      id,
-      proofs(
-        name,
-        told.flatMap((answer) => answer?.varieties ?? []),
-        { pool: keptPooledSurvival },
-      ),
+      variety.id,
+      await whileUnchanged(house, ["proofs", variety.id], () => proofsOf(house, variety)),
     );
-  }
   return found;
+}
+
+async function proofsOf(house: House, { name, trialIds }: VarietyLine): Promise<Proof[]> {
+  const told = [];
+  for (const trialId of trialIds) told.push(await trialAnswer(house, trialId));
+  return proofs(
+    name,
+    told.flatMap((answer) => answer?.varieties ?? []),
+    { pool: keptPooledSurvival },
+  );
 }

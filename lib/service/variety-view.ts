@@ -13,6 +13,7 @@ import { trialAnswer } from "./trial-answer";
 import { trialState } from "./trial-state";
 import type { Use } from "./trial-verdicts";
 import { keyOfUse, readerOfUses, type VerdictUse } from "./verdict-use";
+import { whileUnchanged } from "./while-unchanged";
 
 export interface VarietyTrialLine {
   id: string;
@@ -50,11 +51,15 @@ export interface VarietyView {
 }
 
 /** All that is known of one variety, all winters together. Null when there is no such variety. */
-export async function varietyView(house: House, varietyId: string): Promise<VarietyView | null> {
+export function varietyView(house: House, varietyId: string): Promise<VarietyView | null> {
+  const today = todayAt(house);
+  return whileUnchanged(house, ["variety", varietyId, today], () => viewNow(house, varietyId, today));
+}
+
+async function viewNow(house: House, varietyId: string, today: Day): Promise<VarietyView | null> {
   const { database } = house;
   const variety = findVariety(database, varietyId);
   if (!variety) return null;
-  const today = todayAt(house);
   const readUse = readerOfUses(database);
   const trials: VarietyTrialLine[] = [];
   for (const { id, question, plantedOn, closedOn, hasObservations } of listTrialsOfVariety(
