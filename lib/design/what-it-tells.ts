@@ -173,16 +173,13 @@ const errorsSeen = new Map<string, number>();
  * What the limits of a yield's multiple rest on: their df, and the variance of a difference of two varieties' log yields
  * with plots of variance 1, beside what the layout takes out.
  *
- * A split plot's multiple is over all covers or sowings together, within main plots. In small blocks part of the plots'
+ * A split plot's multiple is over all that is compared on main plots together, against the error within them. In small blocks part of the plots'
  * worth goes into telling blocks apart: the upper bound of an alpha layout's efficiency (patterson-williams-1976). In a
  * look-see bed a new variety stands once, beside so many checks in every block; with one check nothing is left.
  */
 function yieldBase(size: TrialSize): { df: number; variance: number } {
   const { design, entries, blocks, levels = 1, checks = 0, plotsPerBlock = entries } = size;
-  if (design === "split-plot") {
-    const mains = blocks * levels;
-    return { df: (mains - 1) * (entries - 1), variance: 2 / mains };
-  }
+  if (design === "split-plot") return { df: residualDfOf(size), variance: 2 / (blocks * levels) };
   if (design === "augmented")
     return { df: (checks - 1) * (blocks - 1), variance: 1 + 1 / checks + (1 - 1 / checks) / blocks };
   if (design === "incomplete-blocks") {

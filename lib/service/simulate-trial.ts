@@ -15,7 +15,6 @@ import {
 import type { Estimate } from "@/lib/statistics/interval";
 import { randomStream } from "@/lib/statistics/random-stream";
 import { type Outcome, success } from "@/lib/words/fault";
-import { factorWords } from "@/lib/words/trial";
 import { trialPlanSchema } from "@/lib/words/trial-plan";
 import { levelWords } from "./level-words";
 import { planLayout } from "./plan-layout";
@@ -173,8 +172,12 @@ export function simulateTrial(input: unknown, batch: number, scatter?: Scatter):
         if (isSeen(result.treatments)) seen += 1;
       },
     );
-    const what = factorWords[plan.mainPlots?.factor ?? "cover"].many;
-    tries.push({ words: `one of ${points(betweenMain)} between two ${what}`, seen });
+    const between = {
+      cover: "between two covers",
+      sowing: "between two sowing dates",
+      companion: "between plants with a companion and plants alone",
+    }[plan.mainPlots?.factor ?? "cover"];
+    tries.push({ words: `one of ${points(betweenMain)} ${between}`, seen });
   }
   tries.push(...yieldTries());
   return success({ trials: trialsInBatch, tries, bestShown: null });

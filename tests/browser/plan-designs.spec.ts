@@ -57,15 +57,15 @@ async function save(page: Page): Promise<void> {
 
 test("covers to be compared make a split plot, with its reason and what it can tell", async ({ page }) => {
   await begin(page, { bed: "Split bed", lengthM: 7, varieties: 2 });
-  await page.getByText("Compare covers, or sowing dates, as well as varieties").click();
+  await page.getByText("Compare covers, sowing dates or a companion as well as varieties").click();
   await page.getByLabel("Compared 1", { exact: true }).fill("open ground");
   await button(page, "Propose a plan that fits").click();
   await expect(summary(page).getByRole("listitem")).toHaveText([/^A split plot wants something to compare/]);
   await page.getByLabel("Compared 2", { exact: true }).fill("fleece");
   await propose(page);
   await expect(page.getByLabel("Split plot")).toBeChecked();
-  await expect(page.getByText(/cannot go to one small plot alone/)).toBeVisible();
-  await expect(page.getByText(/Covers or sowing dates are compared by whole main plots/)).toBeVisible();
+  await expect(page.getByText(/A cover cannot go over one small plot alone/)).toBeVisible();
+  await expect(page.getByText(/Covers are compared by whole main plots/)).toBeVisible();
   await expect(
     page.getByText(/points in survival four times in five; of \d+ points once in four/),
   ).toBeVisible();
@@ -99,7 +99,7 @@ test("covers to be compared make a split plot, with its reason and what it can t
 
 test("a second sowing date is a split plot too, and both at once are refused", async ({ page }) => {
   await begin(page, { bed: "Sowing bed", lengthM: 7, varieties: 2 });
-  await page.getByText("Compare covers, or sowing dates, as well as varieties").click();
+  await page.getByText("Compare covers, sowing dates or a companion as well as varieties").click();
   await page.getByLabel("Compared 1", { exact: true }).fill("fleece");
   await page.getByLabel("Sowing 2", { exact: true }).fill("28 Aug 2027");
   await button(page, "Propose a plan that fits").click();
@@ -111,6 +111,37 @@ test("a second sowing date is a split plot too, and both at once are refused", a
   await page.getByRole("link", { name: "sowing list" }).click();
   await expect(page.getByRole("row", { name: /Hollin/ })).toHaveCount(2);
   await expectClean(page);
+});
+
+test("a companion is compared as a split plot: drawn where it stands, alone in the other stretches", async ({
+  page,
+}) => {
+  await begin(page, { bed: "Onion bed", lengthM: 9, varieties: 2 });
+  await page.getByText("Compare covers, sowing dates or a companion as well as varieties").click();
+  await page.getByLabel("Compared companion", { exact: true }).fill("spring onions");
+  await button(page, "Propose a plan that fits").click();
+  await expect(summary(page).getByRole("listitem")).toHaveText([
+    "Enter when the compared companion is sown, such as 1 Aug 2027.",
+    "Enter the distance from companion to companion, such as 10 cm.",
+  ]);
+  await expectClean(page);
+  await page.getByLabel("Sowing date of the compared companion").fill("28 Jul 2027");
+  await page.getByLabel("Between compared companions").fill("10");
+  await propose(page);
+  await expect(page.getByText(/A companion reaches over the edge of one small plot/)).toBeVisible();
+  await expect(page.getByText(/Companions are compared by whole main plots/)).toBeVisible();
+  await expect(page.getByText(/Leave the rows where the companion would stand empty/)).toBeVisible();
+  await expectClean(page);
+  await save(page);
+  await expect(
+    page.getByText(/with spring onions between: spring onions \(slow and upright\) every 10 cm.*; alone/),
+  ).toBeVisible();
+  await page.getByRole("link", { name: "Layout", exact: true }).click();
+  await expect(page.getByRole("row", { name: /^A1 .* (with spring onions between|alone) 1/ })).toBeVisible();
+  await page.goto(page.url().replace(/\/beds$/, ""));
+  await page.getByRole("link", { name: "Plan another trial from this one" }).click();
+  await expect(page.getByLabel("Compared companion", { exact: true })).toHaveValue("spring onions");
+  await expect(page.getByLabel("Between compared companions")).toHaveValue("10 cm");
 });
 
 test("sixteen varieties lie in small blocks, or in a look-see bed where there is little room", async ({
