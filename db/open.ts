@@ -42,5 +42,17 @@ export function closeDatabase(database: Database): void {
  * lets a second writer in between the reading and the writing. The work cannot wait for anything.
  */
 export function inOneAct<Result>(database: Database, work: () => Result): Result {
-  return database.$client.transaction(work).immediate();
+  try {
+    return database.$client.transaction(work).immediate();
+  } catch (fault) {
+    undone.set(database, undoneActs(database) + 1);
+    throw fault;
+  }
+}
+
+const undone = new WeakMap<Database, number>();
+
+/** How many acts came to nothing: what was read within one of them may not be what the file holds. */
+export function undoneActs(database: Database): number {
+  return undone.get(database) ?? 0;
 }

@@ -1,4 +1,4 @@
-import type { Database } from "../open";
+import { type Database, undoneActs } from "../open";
 import { prepareOnce } from "../prepare-once";
 
 const frames = prepareOnce((database) =>
@@ -38,10 +38,13 @@ const changes = prepareOnce((database) =>
   database.$client.prepare<[], { own: number }>("SELECT total_changes() AS own"),
 );
 
-/** A number that is another after any change of the file, by this program or another one. */
+const othersChanges = prepareOnce((database) =>
+  database.$client.prepare<[], number>("PRAGMA data_version").pluck(),
+);
+
+/** A text that is another after any change of the file, by this program or another one, and after one that was undone. */
 export function changeMark(database: Database): string {
-  const others = database.$client.pragma("data_version", { simple: true });
-  return `${others} ${changes(database).get()?.own}`;
+  return `${othersChanges(database).get()} ${changes(database).get()?.own} ${undoneActs(database)}`;
 }
 
 /** For each trial a text that is another once anything changed that its findings rest on. */

@@ -31,6 +31,7 @@ import { levelName } from "./level-words";
 import { sameName } from "./same-name";
 import { todayAt } from "./today-at";
 import { trialState } from "./trial-state";
+import { whileUnchanged } from "./while-unchanged";
 
 export interface AmendmentLine {
   id: string;
@@ -113,10 +114,13 @@ export interface TrialView {
 
 /** One trial as it was planned, dealt and amended, without its observations. Null when there is no such trial. */
 export function trialView(house: House, trialId: string): TrialView | null {
-  const { database } = house;
+  const today = todayAt(house);
+  return whileUnchanged(house, ["trial", trialId, today], () => viewNow(house, trialId, today));
+}
+
+function viewNow({ database }: House, trialId: string, today: Day): TrialView | null {
   const trial = findTrial(database, trialId);
   if (!trial) return null;
-  const today = todayAt(house);
   const { cropId: _, hasObservations: __, madeAt: ___, ...kept } = trial;
   const covers = new Map(
     listCoverPlacings(database, trialId).map(({ name, kind, layer, fromOn, untilOn }) => [

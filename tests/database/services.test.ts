@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { inOneAct, openDatabase } from "@/db/open";
 import { createTrial } from "@/lib/service/create-trial";
 import { fieldPack } from "@/lib/service/field-pack";
 import { gardenView } from "@/lib/service/garden-view";
@@ -7,6 +8,7 @@ import { planningChoices } from "@/lib/service/planning-choices";
 import { startGarden } from "@/lib/service/start-garden";
 import { trialRecord } from "@/lib/service/trial-record";
 import { trialView } from "@/lib/service/trial-view";
+import { whileUnchanged } from "@/lib/service/while-unchanged";
 import type { TrialPlan } from "@/lib/words/trial-plan";
 import { freshHouse, given, houseWithTrial, send, someFact, someGarden, somePlan } from "./fresh-house";
 
@@ -351,6 +353,43 @@ describe("the field pack", () => {
     const right = someFact(other.plots[0].id, { amount: 3, replaces: wrong.id });
     send(house, [right]);
     expect(fieldPack(house).facts).toEqual(expect.arrayContaining([wrong, right]));
+  });
+});
+
+describe("what is kept while the file is unchanged", () => {
+  it("is not what was read within an act that was undone", () => {
+    const { house, trialId } = houseWithTrial();
+    const closed = () => trialView(house, trialId)?.closedOn;
+    expect(closed()).toBeNull();
+    const act = () => {
+      house.database.$client.prepare("UPDATE trial SET closed_on = '2026-11-25'").run();
+      expect(closed()).toBe("2026-11-25");
+      throw new Error("undone");
+    };
+    expect(() => inOneAct(house.database, act)).toThrow("undone");
+    expect(closed()).toBeNull();
+  });
+
+  it("holds what another program wrote into the file", () => {
+    const { house, trialId } = houseWithTrial();
+    expect(trialView(house, trialId)?.clearBy).not.toBe("2027-06-01");
+    const other = openDatabase(house.database.$client.name);
+    other.$client.prepare("UPDATE trial SET clear_by = '2027-06-01'").run();
+    other.$client.close();
+    expect(trialView(house, trialId)?.clearBy).toBe("2027-06-01");
+  });
+
+  it("is tried again where it failed", async () => {
+    const house = freshHouse();
+    const times = { tried: 0 };
+    const make = () => {
+      times.tried += 1;
+      return times.tried === 1 ? Promise.reject(new Error("not now")) : Promise.resolve("made");
+    };
+    await expect(whileUnchanged(house, ["it"], make)).rejects.toThrow("not now");
+    expect(await whileUnchanged(house, ["it"], make)).toBe("made");
+    expect(await whileUnchanged(house, ["it"], make)).toBe("made");
+    expect(times.tried).toBe(2);
   });
 });
 

@@ -20,8 +20,8 @@ import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import { meanDaysRows, stretchRows } from "@/lib/report/standing-rows";
 import { type ColdNights, coldNights } from "@/lib/service/cold-nights";
 import { openHouse } from "@/lib/service/house";
-import { trialFindings } from "@/lib/service/trial-findings";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
+import { findingsInTurn } from "@/lib/service/whole-findings";
 import { sayDay } from "@/lib/words/day";
 import { sayLevel } from "@/lib/words/say-under";
 import type { MainFactor } from "@/lib/words/trial";
@@ -36,7 +36,7 @@ import { type Drawings, drawingsOf, figureFiles } from "./drawings";
 
 export const metadata: Metadata = { title: "Results" };
 
-type Findings = NonNullable<ReturnType<typeof trialFindings>>;
+type Findings = NonNullable<Awaited<ReturnType<typeof findingsInTurn>>>;
 
 /** What the bed proved, and what it did not: words first, figures beside them, tables beneath, the working behind. */
 export default async function ResultsPage({
@@ -58,7 +58,7 @@ export default async function ResultsPage({
     },
     trial.plots.map((plot) => plot.code),
   );
-  const findings = trialFindings(house, id, question);
+  const findings = await findingsInTurn(house, id, question);
   if (!findings) notFound();
   const cold = coldNights(house, findings);
   const drawings = drawingsOf(trial, findings, question, cold);
