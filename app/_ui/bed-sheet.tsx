@@ -53,6 +53,7 @@ export function BedSheet({
       })),
       plots: part.plots.map((plot) => ({ ...plot, words: `${plot.plants} plants`, shade: null })),
       wordsHeading: "to plant",
+      wordsInTableOnly: true,
       widthPx,
     });
   const wide = draw(wideWidthPx, { bed, plots }, "whole");

@@ -1,6 +1,6 @@
 import { sayLengthMm } from "@/lib/words/length";
 import type { Figure, Hatch, Mark, RectMark } from "./figure";
-import { rect, symbol, text, textSizePx, textWidthPx } from "./marks";
+import { rect, symbol, text, textSizePx } from "./marks";
 
 export interface BedPlot {
   code: string;
@@ -48,6 +48,8 @@ export interface BedFigureRequest {
   plots: BedPlot[];
   /** Heading of the table's last column. */
   wordsHeading: string;
+  /** Where every plot's words are alike, the drawing leaves them out. */
+  wordsInTableOnly?: boolean;
   widthPx: number;
 }
 
@@ -114,7 +116,8 @@ export function bedFigure(request: BedFigureRequest): Figure {
         marks.push(symbol(sidePx + x * pxPerMm, topPx + y * pxPerMm, { shape, tone: "soft", sizePx: 5 }));
       }
     });
-    marks.push(...plotWords(plot, left, top, width, height));
+    const drawn = request.wordsInTableOnly ? { ...plot, words: "" } : plot;
+    marks.push(...plotWords(drawn, left, top, width, height));
   }
   const bedBottomPx = topPx + bedHeightPx;
   marks.push(...keyOf(request, bedBottomPx));
@@ -188,28 +191,65 @@ function keyOf({ levels = [], companions = [], bed }: BedFigureRequest, fromPx: 
   return marks;
 }
 
+/** Room kept clear on either side of a plot's words. */
+const clearPx = 4;
+
+/** How wide words come out, letter by letter: a plot is too narrow for the average letter to be near enough. */
+function labelWidthPx(words: string, sizePx: number): number {
+  const em = [...words].reduce((sum, letter) => {
+    if (/[iljtfrI1 .,:;’'/|()-]/.test(letter)) return sum + 0.36;
+    if (/[mwMW]/.test(letter)) return sum + 0.86;
+    return sum + (/[A-Z0-9]/.test(letter) ? 0.66 : 0.57);
+  }, 0);
+  return em * sizePx;
+}
+
+/** Words on two lines, broken where both fit; null where they do not. */
+function onTwoLines(words: string, fits: (words: string) => boolean): string[] | null {
+  const parts = words.split(" ");
+  for (let at = 1; at < parts.length; at += 1) {
+    const lines = [parts.slice(0, at).join(" "), parts.slice(at).join(" ")];
+    if (lines.every(fits)) return lines;
+  }
+  return null;
+}
+
+/** The beginning of words that do not fit, with a full stop; nothing where not even three letters do. */
+function shortened(words: string, fits: (words: string) => boolean): string[] {
+  for (let letters = words.length - 1; letters >= 3; letters -= 1) {
+    const short = `${words.slice(0, letters).trimEnd()}.`;
+    if (fits(short)) return [short];
+  }
+  return [];
+}
+
 /** As many of code, variety and figure as the plot has room for; the code and the figure go before the name. */
 function plotWords(plot: BedPlot, left: number, top: number, width: number, height: number): Mark[] {
   const sizePx = textSizePx.small;
   const linePx = sizePx + 4;
-  const fits = (words: string) => textWidthPx(words, sizePx) <= width - 6;
-  const shorten = (words: string) => {
-    const letters = Math.floor((width - 6) / (sizePx * 0.54)) - 1;
-    return fits(words) ? words : letters >= 3 ? `${words.slice(0, letters)}.` : "";
-  };
-  const wanted = [
-    { words: plot.code, bold: true, rank: 0 },
-    { words: shorten(plot.variety), bold: false, rank: 2 },
-    { words: fits(plot.words) ? plot.words : plot.words.replace(" of ", "/"), bold: false, rank: 1 },
-  ].filter((entry) => entry.words !== "" && fits(entry.words));
-  const room = Math.max(1, Math.floor((height - 4) / linePx));
-  const kept = wanted.filter((entry) => wanted.filter((other) => other.rank < entry.rank).length < room);
-  const firstBase = top + height / 2 - ((kept.length - 1) * linePx) / 2 + sizePx * 0.35;
-  return kept.map((entry, position) =>
-    text(left + width / 2, firstBase + position * linePx, entry.words, {
+  const fits = (words: string) => labelWidthPx(words, sizePx) <= width - 2 * clearPx;
+  const room = Math.max(1, Math.floor((height - clearPx) / linePx));
+  const figure = fits(plot.words) ? plot.words : plot.words.replace(" of ", "/");
+  // A plot is found by its code: that may come as near the edge as it must.
+  const hasCode = labelWidthPx(plot.code, sizePx) <= width - 2;
+  const others = [
+    ...(hasCode ? [plot.code] : []),
+    ...(figure !== "" && fits(figure) && (room > 1 || !hasCode) ? [figure] : []),
+  ];
+  const forName = room - others.length;
+  const whole = fits(plot.variety) ? [plot.variety] : (onTwoLines(plot.variety, fits) ?? []);
+  const name = whole.length > 0 && whole.length <= forName ? whole : shortened(plot.variety, fits);
+  const lines = [
+    ...others.slice(0, hasCode ? 1 : 0),
+    ...name.slice(0, forName),
+    ...others.slice(hasCode ? 1 : 0),
+  ];
+  const firstBase = top + height / 2 - ((lines.length - 1) * linePx) / 2 + sizePx * 0.35;
+  return lines.map((words, position) =>
+    text(left + width / 2, firstBase + position * linePx, words, {
       anchor: "middle",
       sizePx,
-      bold: entry.bold,
+      bold: words === plot.code,
       halo: true,
     }),
   );

@@ -82,6 +82,7 @@ function exampleSplitPlot(widthPx: number): Figure {
       })),
     ),
     wordsHeading: "to plant",
+    wordsInTableOnly: true,
     widthPx,
   });
 }
