@@ -1,13 +1,14 @@
 import type { Estimate } from "@/lib/statistics/interval";
 import { normalQuantile } from "@/lib/statistics/normal";
 import { type PooledContrast, pooledContrast, type WinterEstimate } from "@/lib/statistics/pooled-contrast";
-import { type PooledSurvival, pooledSurvival, type WinterCount } from "@/lib/statistics/pooled-survival";
+import { type PooledSurvival, pooledSurvival } from "@/lib/statistics/pooled-survival";
 import { type RandomEffects, randomEffects } from "@/lib/statistics/random-effects";
 import type { AssessmentName } from "@/lib/words/trial";
 import { cite } from "./cite";
 import type { Finding } from "./finding";
 import { manyWintersCautions } from "./many-winters-cautions";
 import type { VarietyInTrial, WinterShare, YieldOverCheck } from "./variety-in-trial";
+import { wintersTogether } from "./winters-together";
 
 /** One trial's share under one set of covers, with the trial it comes from. */
 export type WinterLine = WinterShare & Omit<VarietyInTrial, "shares">;
@@ -125,7 +126,7 @@ export function proofs(
     .map((lines) => {
       const counting = lines.filter((line) => line.state === "counts");
       const winters = wintersOf(counting);
-      const typical = () => pool(countsOf(winters), logitScales[0], null, level).typical;
+      const typical = () => pool(winters, logitScales[0], null, level).typical;
       return { proof: proofOf(lines, counting, winters, typical), last: lines.at(-1)?.trial.plantedOn ?? "" };
     })
     .sort((a, b) => b.proof.winters - a.proof.winters || order(b.last, a.last))
@@ -209,20 +210,13 @@ function findingFor(
 
 /** Winters that count, trials of one season put together. */
 function wintersOf(counting: WinterLine[]): ManyWinters["winters"] {
-  return bySeason(counting).map(([season, own]) => ({
-    season,
-    trials: own.length,
-    standing: sum(own, ({ share }) => (share?.estimate ?? 0) * (share?.effectivePlants ?? 0)),
-    effectivePlants: sum(own, ({ share }) => share?.effectivePlants ?? 0),
-  }));
-}
-
-/** Effective plants need not be whole, and all of them standing must not come out a hair more. */
-function countsOf(winters: ManyWinters["winters"]): WinterCount[] {
-  return winters.map(({ standing, effectivePlants }) => ({
-    standing: Math.min(standing, effectivePlants),
-    effectivePlants,
-  }));
+  return wintersTogether(
+    counting.map(({ trial, share }) => ({
+      season: trial.season,
+      standing: (share?.estimate ?? 0) * (share?.effectivePlants ?? 0),
+      effectivePlants: share?.effectivePlants ?? 0,
+    })),
+  );
 }
 
 function proofOf(
@@ -268,12 +262,7 @@ function survivalOver(
   // A floor of none or all is met, or missed, whatever happens.
   const floor = last !== null && last > 0 && last < 1 ? last : null;
   const at = (some: ManyWinters["winters"], scale: number): PooledAt => {
-    const { typical, another, spread, atLeastFloor }: PooledSurvival = pool(
-      countsOf(some),
-      scale,
-      floor,
-      level,
-    );
+    const { typical, another, spread, atLeastFloor }: PooledSurvival = pool(some, scale, floor, level);
     return { scale, typical, another, spread, atLeastFloor };
   };
   const tested = winters.filter(({ season }) =>

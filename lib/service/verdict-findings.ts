@@ -1,9 +1,12 @@
+import { findGarden } from "@/db/queries/find-garden";
 import { findTrial } from "@/db/queries/find-trial";
 import { listEntries } from "@/db/queries/list-entries";
 import { listTrialsOfVariety } from "@/db/queries/list-trials-of-variety";
 import type { TrialFindings } from "@/lib/analysis/finding";
-import { type EarlierWinter, proposalOverWinters } from "@/lib/analysis/over-winters";
+import { proposalOverWinters } from "@/lib/analysis/over-winters";
 import type { VarietyInTrial, WinterShare } from "@/lib/analysis/variety-in-trial";
+import { type SeasonCount, wintersTogether } from "@/lib/analysis/winters-together";
+import { seasonOf } from "@/lib/words/season";
 import type { House } from "./house";
 import { keptPooledSurvival } from "./kept-pooled-survival";
 import { trialAnswer, trialAnswerNow } from "./trial-answer";
@@ -25,7 +28,8 @@ export interface VerdictFindings {
 
 /**
  * What one trial's record says, with earlier winters of each variety beside it: those of trials planted in an earlier
- * season that stood under the same kinds of cover and came to their deciding assessment. Null when there is no such trial.
+ * season that stood under the same kinds of cover and came to the same deciding assessment. As on a variety's page, several
+ * trials of one season are one winter. Null when there is no such trial.
  */
 export function verdictFindings(house: House, trialId: string): VerdictFindings | null {
   const findings = trialFindings(house, trialId);
@@ -33,12 +37,16 @@ export function verdictFindings(house: House, trialId: string): VerdictFindings 
   const { proposals } = findings;
   if (!proposals) return { findings, anotherWinter: () => null };
   const told = trialAnswerNow(house, trialId)?.varieties ?? [];
-  const wintersOf = (variety: string) => {
+  const besides = (variety: string) => {
     const own = told.find((one) => one.variety === variety);
-    return own ? earlierWinters(house, trialId, own) : [];
+    return own ? otherTrials(house, trialId, own) : [];
+  };
+  const earlier = (variety: string) => {
+    const season = told.find((one) => one.variety === variety)?.trial.season ?? "";
+    return besides(variety).filter((one) => one.season < season);
   };
   const value = proposals.value.map((proposal) =>
-    proposalOverWinters(proposal, wintersOf(proposal.variety), proposals.level),
+    proposalOverWinters(proposal, earlier(proposal.variety), proposals.level),
   );
   return {
     findings: { ...findings, proposals: { ...proposals, value } },
@@ -48,10 +56,8 @@ export function verdictFindings(house: House, trialId: string): VerdictFindings 
       const floors = value.find((one) => one.variety === variety)?.floors ?? [];
       const floor = floors.find(({ of }) => of === "survival")?.floor ?? null;
       if (!now || floor === null || floor <= 0 || floor >= 1) return null;
-      return (
-        keptPooledSurvival([...wintersOf(variety), now], spreadScale, floor, 0.95).atLeastFloor?.another ??
-        null
-      );
+      const winters = wintersTogether([...besides(variety), now]);
+      return keptPooledSurvival(winters, spreadScale, floor, 0.95).atLeastFloor?.another ?? null;
     },
   };
 }
@@ -59,35 +65,41 @@ export function verdictFindings(house: House, trialId: string): VerdictFindings 
 /** The same, with all that it rests on worked out aside from the pages first: other pages are answered meanwhile. */
 export async function verdictFindingsInTurn(house: House, trialId: string): Promise<VerdictFindings | null> {
   await findingsInTurn(house, trialId);
-  const { database } = house;
-  const plantedOn = findTrial(database, trialId)?.plantedOn;
-  if (plantedOn === undefined) return null;
-  const earlier = listEntries(database, trialId).flatMap(({ varietyId }) =>
-    listTrialsOfVariety(database, varietyId).filter((trial) => trial.plantedOn < plantedOn),
+  const besides = listEntries(house.database, trialId).flatMap(({ varietyId }) =>
+    trialsBeside(house, trialId, varietyId),
   );
-  for (const id of new Set([trialId, ...earlier.map((trial) => trial.id)])) await trialAnswer(house, id);
+  for (const id of new Set([trialId, ...besides])) await trialAnswer(house, id);
   return verdictFindings(house, trialId);
 }
 
-function winterOf({ share, tested }: WinterShare, season: string): EarlierWinter | null {
-  if (share?.estimate == null || !share.effectivePlants) return null;
-  const { estimate, effectivePlants } = share;
-  return { season, standing: Math.min(estimate * effectivePlants, effectivePlants), effectivePlants, tested };
+/** Other trials of a variety, of this trial's season and of earlier ones. */
+function trialsBeside({ database }: House, trialId: string, varietyId: string): string[] {
+  const latitude = findGarden(database)?.latitude ?? 0;
+  const plantedOn = findTrial(database, trialId)?.plantedOn;
+  if (plantedOn === undefined) return [];
+  const season = seasonOf(plantedOn, latitude);
+  return listTrialsOfVariety(database, varietyId)
+    .filter((trial) => trial.id !== trialId && seasonOf(trial.plantedOn, latitude) <= season)
+    .map(({ id }) => id);
 }
 
-function earlierWinters(house: House, trialId: string, own: VarietyInTrial): EarlierWinter[] {
-  const { database } = house;
-  const varietyId = listEntries(database, trialId).find((entry) => entry.variety === own.variety)?.varietyId;
-  const plantedOn = findTrial(database, trialId)?.plantedOn;
-  if (varietyId === undefined || plantedOn === undefined) return [];
+function winterOf({ share }: WinterShare, season: string): SeasonCount | null {
+  if (share?.estimate == null || !share.effectivePlants) return null;
+  const { estimate, effectivePlants } = share;
+  return { season, standing: estimate * effectivePlants, effectivePlants };
+}
+
+/** What the variety's other trials say that may be set beside this one, by the rules of its own page. */
+function otherTrials(house: House, trialId: string, own: VarietyInTrial): SeasonCount[] {
+  const entry = listEntries(house.database, trialId).find(({ variety }) => variety === own.variety);
+  if (!entry) return [];
   const kinds = (share: WinterShare) => JSON.stringify(share.coverKinds);
-  return listTrialsOfVariety(database, varietyId)
-    .filter((trial) => trial.id !== trialId && trial.plantedOn < plantedOn)
-    .flatMap((trial) => trialAnswerNow(house, trial.id)?.varieties ?? [])
+  return trialsBeside(house, trialId, entry.varietyId)
+    .flatMap((id) => trialAnswerNow(house, id)?.varieties ?? [])
     .filter(
       (one) =>
         one.variety === own.variety &&
-        one.trial.season !== own.trial.season &&
+        one.assessment === own.assessment &&
         one.trial.isOverWinter === own.trial.isOverWinter,
     )
     .flatMap((one) =>

@@ -1,5 +1,5 @@
-import type { EarlierWinter } from "@/lib/analysis/over-winters";
 import type { RecordPlot, TrialRecord } from "@/lib/analysis/trial-record";
+import type { SeasonCount } from "@/lib/analysis/winters-together";
 import { instantOf } from "@/lib/words/instant";
 import type { Observation } from "@/lib/words/observation";
 import type { Rule } from "@/lib/words/trial";
@@ -9,7 +9,7 @@ import { blocksOf, counted, day, fact, inventedRecord, picked } from "../../unit
 export interface GoldenTrial {
   name: string;
   record: TrialRecord;
-  earlier?: Record<string, EarlierWinter[]>;
+  earlier?: Record<string, SeasonCount[]>;
 }
 
 const took = day("2026-10-01");
@@ -324,9 +324,9 @@ function freelyDealt(): TrialRecord {
 }
 
 /** The winter before, of the variety that did well this time: it died then. */
-const otherWinter: Record<string, EarlierWinter[]> = {
-  Pennick: [{ season: "2025/26", standing: 4, effectivePlants: 18, tested: true }],
-  Hollin: [{ season: "2025/26", standing: 15, effectivePlants: 18, tested: true }],
+const otherWinter: Record<string, SeasonCount[]> = {
+  Pennick: [{ season: "2025/26", standing: 4, effectivePlants: 18 }],
+  Hollin: [{ season: "2025/26", standing: 15, effectivePlants: 18 }],
 };
 
 export const goldenTrials: GoldenTrial[] = [
@@ -455,8 +455,8 @@ export const goldenTrials: GoldenTrial[] = [
     name: "23-two-winters-agree",
     record: inBlocks(five, { check: "Hollin", tenderCheck: "Thornlea" }),
     earlier: {
-      Pennick: [{ season: "2025/26", standing: 17, effectivePlants: 19, tested: true }],
-      Hollin: [{ season: "2025/26", standing: 15, effectivePlants: 18, tested: true }],
+      Pennick: [{ season: "2025/26", standing: 17, effectivePlants: 19 }],
+      Hollin: [{ season: "2025/26", standing: 15, effectivePlants: 18 }],
     },
   },
   {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Proposal } from "@/lib/analysis/finding";
-import { type EarlierWinter, proposalOverWinters } from "@/lib/analysis/over-winters";
+import { proposalOverWinters } from "@/lib/analysis/over-winters";
+import type { SeasonCount } from "@/lib/analysis/winters-together";
 
 const met: Proposal = {
   variety: "Pennick",
@@ -14,7 +15,7 @@ const met: Proposal = {
   reasons: [],
   settledBy: null,
 };
-const good: EarlierWinter = { season: "2024/25", standing: 15, effectivePlants: 18, tested: true };
+const good: SeasonCount = { season: "2024/25", standing: 15, effectivePlants: 18 };
 
 describe("a proposal with earlier winters beside it", () => {
   it("goes no higher than once more on the first winter", () => {
@@ -32,6 +33,19 @@ describe("a proposal with earlier winters beside it", () => {
       cappedBy: null,
       winters: 2,
     });
+  });
+
+  it("takes several trials of one season as one winter, which met the floor or missed it together", () => {
+    const bad = { ...good, standing: 3 };
+    expect(proposalOverWinters(met, [good, bad], 0.8)).toMatchObject({
+      choice: "try once more",
+      winters: 2,
+      cappedBy: expect.stringMatching(/; 2024\/25 missed it$/),
+    });
+    // Neither is sure alone; 26 of 36 together is.
+    const unsure = { ...good, standing: 12.5 };
+    expect(proposalOverWinters(met, [unsure], 0.9).choice).toBe("try once more");
+    expect(proposalOverWinters(met, [unsure, good], 0.9).choice).toBe("grow again");
   });
 
   it("is held down until two winters met the floor, and names one that missed it", () => {

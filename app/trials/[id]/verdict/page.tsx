@@ -146,6 +146,9 @@ function EntryVerdict({
   return (
     <Section title={name} id={`entry-${entry.id}`}>
       {entry.packetClaim && <p className={styles.soft}>The packet says: {entry.packetClaim}</p>}
+      <p className={styles.aside}>
+        <Link href={`/varieties/${entry.varietyId}`}>{name} in every trial it was in</Link>
+      </p>
       <ul className={styles.lines}>
         {share && <li>{sentenceForVariety(share)}</li>}
         {difference && <li>{sentenceForDifference(difference)}</li>}
