@@ -1,5 +1,5 @@
 import type { Figure, FigureTable, Mark, Shape, Tone } from "./figure";
-import { line, rect, symbol, text, textSizePx, textWidthPx } from "./marks";
+import { line, rect, symbol, text, textSizePx, textWidthPx, wrapped } from "./marks";
 import { linearScale, roundTicks } from "./scale";
 
 export interface IntervalRow {
@@ -30,11 +30,7 @@ export interface IntervalFigureRequest {
 const narrowBelowPx = 520;
 const topPx = 34;
 
-function cut(words: string, widthPx: number, sizePx: number): string {
-  if (textWidthPx(words, sizePx) <= widthPx) return words;
-  const letters = Math.max(1, Math.floor(widthPx / (sizePx * 0.54)) - 1);
-  return `${words.slice(0, letters).trimEnd()}…`;
-}
+const lineStepPx = 16;
 
 /** The mark of a row: the check is a diamond, the others are circles, so that it is found without colour. */
 function rowShape(row: IntervalRow): { shape: Shape; tone: Tone } {
@@ -43,19 +39,29 @@ function rowShape(row: IntervalRow): { shape: Shape; tone: Tone } {
 
 /**
  * Estimates with their limits on one common scale, one row each, the check's limits as a band behind all of them. On a
- * narrow drawing the name and note stand above the bar instead of beside it.
+ * narrow drawing the name and note stand above the bar instead of beside it. Names and notes are never cut: what is too
+ * long for its place goes on over further lines.
  */
 export function intervalFigure(request: IntervalFigureRequest): Figure {
   const { rows, axis, band, widthPx } = request;
   const narrow = widthPx < narrowBelowPx;
   const longestLabelPx = Math.max(...rows.map((row) => textWidthPx(row.label, textSizePx.body)), 40);
   const longestNotePx = Math.max(...rows.map((row) => textWidthPx(row.note, textSizePx.small)), 0);
-  const labelPx = narrow ? 0 : Math.min(longestLabelPx + 14, widthPx * 0.28);
-  const notePx = narrow ? 0 : Math.min(longestNotePx + 14, widthPx * 0.3);
+  const labelPx = Math.min(longestLabelPx + 14, widthPx * 0.3);
+  const notePx = Math.min(longestNotePx + (narrow ? 4 : 14), widthPx * (narrow ? 0.5 : 0.3));
   const plotLeftPx = narrow ? 22 : labelPx + 8;
   const plotRightPx = widthPx - (narrow ? 22 : notePx + 8);
-  const rowPx = narrow ? 52 : 34;
-  const bottomPx = topPx + rows.length * rowPx;
+  const told = rows.map((row) => {
+    const labels = wrapped(row.label, narrow ? widthPx - notePx - 16 : labelPx, textSizePx.body);
+    const notes = wrapped(row.note, notePx, textSizePx.small);
+    const further = Math.max(labels.length, notes.length) - 1;
+    const heightPx = narrow ? 52 + further * lineStepPx : Math.max(34, 24 + further * lineStepPx);
+    return { row, labels, notes, heightPx };
+  });
+  const tops = told.map((_, position) =>
+    told.slice(0, position).reduce((sum, { heightPx }) => sum + heightPx, topPx),
+  );
+  const bottomPx = told.reduce((sum, { heightPx }) => sum + heightPx, topPx);
   const x = linearScale(axis.from, axis.to, plotLeftPx, plotRightPx);
   const clampedX = (value: number) => x(Math.min(Math.max(value, axis.from), axis.to));
 
@@ -98,22 +104,23 @@ export function intervalFigure(request: IntervalFigureRequest): Figure {
       }),
     );
   });
-  rows.forEach((row, position) => {
-    const top = topPx + position * rowPx;
-    const middle = narrow ? top + 38 : top + rowPx / 2;
-    const labelBase = narrow ? top + 18 : middle + 5;
-    const noteWidthPx = narrow ? widthPx - 8 - textWidthPx(row.label, textSizePx.body) - 10 : notePx;
+  told.forEach(({ row, labels, notes, heightPx }, position) => {
+    const top = tops[position];
+    const middle = narrow ? top + heightPx - 14 : top + heightPx / 2;
+    const baseOf = (lines: string[], line: number) =>
+      (narrow ? top + 18 : middle + 5 - ((lines.length - 1) * lineStepPx) / 2) + line * lineStepPx;
     marks.push(
-      text(narrow ? 4 : 0, labelBase, cut(row.label, narrow ? widthPx * 0.6 : labelPx, textSizePx.body), {
-        bold: row.isReference,
-        halo: narrow,
-      }),
-      text(widthPx - (narrow ? 4 : 0), labelBase, cut(row.note, noteWidthPx, textSizePx.small), {
-        anchor: "end",
-        sizePx: textSizePx.small,
-        tone: "soft",
-        halo: narrow,
-      }),
+      ...labels.map((words, line) =>
+        text(narrow ? 4 : 0, baseOf(labels, line), words, { bold: row.isReference, halo: narrow }),
+      ),
+      ...notes.map((words, line) =>
+        text(widthPx - (narrow ? 4 : 0), baseOf(notes, line), words, {
+          anchor: "end",
+          sizePx: textSizePx.small,
+          tone: "soft",
+          halo: narrow,
+        }),
+      ),
     );
     if (row.low !== null && row.high !== null) marks.push(...whisker(row.low, row.high, middle));
     if (row.estimate !== null)

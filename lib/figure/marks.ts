@@ -95,3 +95,29 @@ export function symbol(
     filled: look.filled ?? true,
   };
 }
+
+/**
+ * Words over as many lines as their width asks for, broken between words, and within one only where it is wider than the
+ * line by itself. Nothing is left out.
+ */
+export function wrapped(words: string, widthPx: number, sizePx: number): string[] {
+  const fits = (some: string) => textWidthPx(some, sizePx) <= widthPx;
+  const lines: string[] = [""];
+  for (const word of words.split(" ")) {
+    const last = lines[lines.length - 1];
+    const longer = last === "" ? word : `${last} ${word}`;
+    if (fits(longer)) lines[lines.length - 1] = longer;
+    else lines.push(...inPieces(word, fits));
+  }
+  return lines[0] === "" && lines.length > 1 ? lines.slice(1) : lines;
+}
+
+function inPieces(word: string, fits: (some: string) => boolean): string[] {
+  const pieces = [""];
+  for (const letter of word) {
+    const longer = pieces[pieces.length - 1] + letter;
+    if (longer.length === 1 || fits(longer)) pieces[pieces.length - 1] = longer;
+    else pieces.push(letter);
+  }
+  return pieces;
+}

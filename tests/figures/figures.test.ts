@@ -105,6 +105,21 @@ function svgOf(figure: Figure): string {
   return `${renderToStaticMarkup(createElement(FigureDrawing, { figure })).replaceAll("><", ">\n<")}\n`;
 }
 
+describe("a figure of limits", () => {
+  it.each([720, 336])("tells every name in full, however long, %i px wide", (widthPx) => {
+    const cells = exampleSplit.value.main?.cells.map((cell) => ({
+      ...cell,
+      treatment: "White fleece over long hoops",
+      variety: "Sallow Gate Winter Giant",
+    }));
+    const main = exampleSplit.value.main && { ...exampleSplit.value.main, cells: cells ?? [] };
+    const figure = mainFigure({ ...exampleSplit, value: { ...exampleSplit.value, main } }, { widthPx });
+    const words = figure?.marks.flatMap((mark) => (mark.kind === "text" ? [mark.text] : [])) ?? [];
+    expect(words.join(" ")).toContain("White fleece over long hoops: Sallow Gate Winter Giant");
+    expect(words.join(" ")).not.toContain("…");
+  });
+});
+
 describe.each(Object.entries(figures))("the figure of %s", (name, draw) => {
   it.each([720, 336])("is drawn as last looked at, %i px wide", async (widthPx) => {
     const figure = draw(widthPx) as Figure;
