@@ -16,18 +16,23 @@ import { sayDay } from "@/lib/words/day";
 
 export const metadata: Metadata = { title: "Trials" };
 
+/** So many seasons are named beside those that are open; the others are one question away. */
+const mostNamed = 20;
+
 /** What we are finding out, season by season: each trial's question, its answer in a sentence and how sure that is. */
 export default async function TrialsPage({
   searchParams,
 }: {
-  searchParams: Promise<{ season?: string | string[] }>;
+  searchParams: Promise<{ season?: string | string[]; seasons?: string | string[] }>;
 }) {
-  const { season } = await searchParams;
+  const { season, seasons: listed } = await searchParams;
   const house = openHouse();
   beginAnswers(house);
   const seasons = seasonView(house, typeof season === "string" ? season : null);
   const open = seasons.filter((line) => line.shown !== null);
   const folded = seasons.filter((line) => line.shown === null);
+  const named = listed === "all" ? folded : folded.slice(0, mostNamed);
+  const earlier = folded.length - named.length;
   return (
     <>
       <DemoNote />
@@ -42,13 +47,20 @@ export default async function TrialsPage({
       {folded.length > 0 && (
         <Section title="Other seasons">
           <ul className={styles.lines}>
-            {folded.map((line) => (
+            {named.map((line) => (
               <li key={line.season}>
                 <Link href={`/trials?season=${encodeURIComponent(line.season)}`}>{line.season}</Link>
                 <p className={styles.aside}>{seasonWords(line)}</p>
               </li>
             ))}
           </ul>
+          {earlier > 0 && (
+            <p>
+              <Link href="/trials?seasons=all">
+                {earlier === 1 ? "One season" : `${earlier} seasons`} before these
+              </Link>
+            </p>
+          )}
         </Section>
       )}
     </>
