@@ -21,7 +21,7 @@ export interface DunnettTail extends StudentisedTail {
  *
  * Conventions: correlations of product form λ_i λ_j (any numbers of plots without blocks; complete blocks) are integrated
  * over the factor that the contrasts share, to about 1e-11. Blocks with missing plots share a few factors more, at most
- * one for each such block: up to four are integrated together, to about 1e-7. Otherwise the nearest product form is
+ * one for each such block: up to four are integrated together, to about 1e-8. Otherwise the nearest product form is
  * integrated, and the small difference to it is averaged over a randomly shifted lattice, the error estimate integrated
  * exactly at each point. Points are doubled until three standard errors are below 1e-4 of p (1e-5 where p < 0.1).
  * Source: dunnett-1955; hsu-1996; lattice after genz-bretz-2009, chapter 4.

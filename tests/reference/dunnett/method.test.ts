@@ -23,8 +23,11 @@ interface Case {
 
 // R integrates to about 1e-14 absolute, so that p below 1e-6 cannot be compared more closely.
 const exact = agreement("Dunnett, product form", 1e-9); // 1.0e-11 now seen
-// mvtnorm's own quantile is good to about 1e-5 here. p are compared beside 1.
-const several = agreement("Dunnett, several factors", 1e-5); // 6.7e-6 now seen, all of it mvtnorm's
+// Without product form up to five contrasts are compared with an integral that draws nothing. p are compared beside 1.
+const several = agreement("Dunnett, several factors", 1e-8); // 2.3e-9 now seen
+// Eleven are drawn in R, which is good to about 7e-6: ten times as many points, from twelve seeds, came to within 6e-7 of
+// ours at the critical value, of which their own scatter is 9e-7.
+const drawn = agreement("Dunnett, several factors, against points drawn in R", 1e-5); // 6.7e-6 now seen
 
 describe("Dunnett against R", () => {
   it.each(reference.cases as unknown as Case[])("$name", ({ data, check, product, expected }) => {
@@ -36,7 +39,7 @@ describe("Dunnett against R", () => {
       block ? [["block"], ["variety"]] : [["variety"]],
     );
     const differences = dunnett(model, "variety", check, 0.95, randomStream(1));
-    const { agree } = product ? exact : several;
+    const own = product ? exact : expected.varieties.length <= 5 ? several : drawn;
     for (const [row, name] of expected.varieties.entries()) {
       const found = differences.find(({ level }) => level === name);
       if (!found || found.estimate === null || found.high === null || found.se === null) {
@@ -46,10 +49,10 @@ describe("Dunnett against R", () => {
       exact.agree(found.estimate, expected.estimate[row]);
       exact.agree(found.se, expected.se[row]);
       expect(found.df).toBe(expected.df);
-      agree((found.high - found.estimate) / found.se, expected.critical);
+      own.agree((found.high - found.estimate) / found.se, expected.critical);
       if (product && expected.p[row] < 1e-6) expect(found.p).toBeLessThan(1.1e-6);
       else if (product) exact.agree(found.p, expected.p[row]);
-      else several.agree(1 + (found.p ?? Number.NaN), 1 + expected.p[row]);
+      else own.agree(1 + (found.p ?? Number.NaN), 1 + expected.p[row]);
     }
   });
 
