@@ -64,7 +64,7 @@ function fewMainPlots(main: SurvivalOfMain, blocks: number, check: string | null
   const plural = beginSentence(factorWords[main.factor].many);
   const reach = meanReach(main.differences);
   const beside = meanReach(differencesWithin(main, check, level));
-  const alike = { cover: "under one cover", sowing: "of one sowing", companion: "beside the same" };
+  const alike = { cover: "under one cover", sowing: "of one sowing", companion: "grown alike" };
   const varieties = `between two varieties ${alike[main.factor]}`;
   if (blocks < 3)
     return `${plural} stood on ${blocks === 1 ? "one block" : "two blocks"}: what they did is described, not tested.${beside === null ? "" : ` ${beginSentence(varieties)} expect to see only differences above about ${beside} in a hundred.`}`;

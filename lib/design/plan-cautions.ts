@@ -1,3 +1,4 @@
+import { beginSentence } from "@/lib/words/begin-sentence";
 import { type Day, daysBetween, sayDay } from "@/lib/words/day";
 import { type Companion, factorWords } from "@/lib/words/trial";
 import type { TrialPlan } from "@/lib/words/trial-plan";
@@ -16,7 +17,7 @@ function companionCautions(companion: Companion, plan: CautionedPlan): string[] 
   if (habit === "quick") {
     if (sownOn === plan.plantedOn) return [];
     return [
-      `${name}: a quick companion goes in on the day that the crop is planted out, ${sayDay(plan.plantedOn as Day)}, and is out before the crop closes over it (common practice).`,
+      `${beginSentence(name)}: a quick companion goes in on the day that the crop is planted out, ${sayDay(plan.plantedOn as Day)}, and is out before the crop closes over it (common practice).`,
     ];
   }
   const older = daysBetween(sownOn, plan.sownOn as Day);
@@ -26,7 +27,7 @@ function companionCautions(companion: Companion, plan: CautionedPlan): string[] 
       ? "as old as"
       : `${Math.abs(older)} ${Math.abs(older) === 1 ? "day" : "days"} ${older > 0 ? "older" : "younger"} than`;
   return [
-    `${name}: ${age} the ${plan.crop}. A slow upright companion should be some two to three weeks older than the spreading crop that it stands among, or it is smothered (common practice).`,
+    `${beginSentence(name)}: ${age} the ${plan.crop}. A slow upright companion should be some two to three weeks older than the spreading crop that it stands among, or it is smothered (common practice).`,
   ];
 }
 

@@ -52,6 +52,8 @@ export interface WhatItTells {
   smallestP: number | null;
   /** All of it for reading, in short sentences. */
   sentences: string[];
+  /** What was taken for clumping and scatter, and where it comes from: a sentence or two. */
+  taken: string;
 }
 
 const level = 0.95;
@@ -237,7 +239,7 @@ export function mainPlotsSeen(size: TrialSize): number | null {
 const alikeWords: Record<MainFactor, string> = {
   cover: "under one cover",
   sowing: "of one sowing",
-  companion: "with one companion, or alone",
+  companion: "grown alike",
 };
 
 /** @param oftenSeen of varieties under one cover */
@@ -348,7 +350,6 @@ export function whatItTells(size: TrialSize): WhatItTells {
     sentences.push(
       `Only ${df} of its plots’ worth are left to judge the scatter by: six or more are better.`,
     );
-  sentences.push(takenWords(size));
   return {
     effectivePlants,
     standing,
@@ -361,5 +362,6 @@ export function whatItTells(size: TrialSize): WhatItTells {
     residualDf: df,
     smallestP: smallest,
     sentences,
+    taken: takenWords(size),
   };
 }

@@ -134,7 +134,7 @@ export function bedFigure(request: BedFigureRequest): Figure {
       columns: [
         { heading: "plot", numeric: false },
         { heading: "variety", numeric: false },
-        ...(hasWords ? [{ heading: "under, or sown", numeric: false }] : []),
+        ...(hasWords ? [{ heading: "grown", numeric: false }] : []),
         { heading: "block", numeric: true },
         { heading: request.wordsHeading, numeric: true },
       ],

@@ -58,10 +58,10 @@ async function save(page: Page): Promise<void> {
 test("covers to be compared make a split plot, with its reason and what it can tell", async ({ page }) => {
   await begin(page, { bed: "Split bed", lengthM: 7, varieties: 2 });
   await page.getByText("Compare covers, sowing dates or a companion as well as varieties").click();
-  await page.getByLabel("Compared 1", { exact: true }).fill("open ground");
+  await page.getByLabel("Cover 1", { exact: true }).fill("open ground");
   await button(page, "Propose a plan that fits").click();
   await expect(summary(page).getByRole("listitem")).toHaveText([/^A split plot wants something to compare/]);
-  await page.getByLabel("Compared 2", { exact: true }).fill("fleece");
+  await page.getByLabel("Cover 2", { exact: true }).fill("fleece");
   await propose(page);
   await expect(page.getByLabel("Split plot")).toBeChecked();
   await expect(page.getByText(/A cover cannot go over one small plot alone/)).toBeVisible();
@@ -84,7 +84,7 @@ test("covers to be compared make a split plot, with its reason and what it can t
   await expect(page.getByText(/as old as the Purslane.*smothered \(common practice\)/)).toBeVisible();
   await expectClean(page);
   await page.reload();
-  await expect(page.getByLabel("Compared 2", { exact: true })).toHaveValue("fleece");
+  await expect(page.getByLabel("Cover 2", { exact: true })).toHaveValue("fleece");
   await expect(page.getByLabel("Split plot")).toBeChecked();
   await save(page);
   await expect(
@@ -100,11 +100,11 @@ test("covers to be compared make a split plot, with its reason and what it can t
 test("a second sowing date is a split plot too, and both at once are refused", async ({ page }) => {
   await begin(page, { bed: "Sowing bed", lengthM: 7, varieties: 2 });
   await page.getByText("Compare covers, sowing dates or a companion as well as varieties").click();
-  await page.getByLabel("Compared 1", { exact: true }).fill("fleece");
+  await page.getByLabel("Cover 1", { exact: true }).fill("fleece");
   await page.getByLabel("Sowing 2", { exact: true }).fill("28 Aug 2027");
   await button(page, "Propose a plan that fits").click();
   await expect(summary(page).getByRole("listitem")).toContainText([/Compare covers, or sowing dates/]);
-  await page.getByLabel("Compared 1", { exact: true }).fill("");
+  await page.getByLabel("Cover 1", { exact: true }).fill("");
   await propose(page);
   await expect(page.getByText(/what stands at one age/)).toBeVisible();
   await save(page);
@@ -134,7 +134,9 @@ test("a companion is compared as a split plot: drawn where it stands, alone in t
   await expectClean(page);
   await save(page);
   await expect(
-    page.getByText(/with spring onions between: spring onions \(slow and upright\) every 10 cm.*; alone/),
+    page.getByText(
+      /with spring onions between \(slow and upright, every 10 cm, sown Wed 28 Jul 2027\); alone/,
+    ),
   ).toBeVisible();
   await page.getByRole("link", { name: "Layout", exact: true }).click();
   await expect(page.getByRole("row", { name: /^A1 .* (with spring onions between|alone) 1/ })).toBeVisible();
@@ -249,7 +251,7 @@ test("a trial is planned again from an old one, and with what was left undecided
   await page.getByRole("link", { name: "Plan another trial from this one" }).click();
   await expect(page.getByText(/^Begun from “Which stands in Split bed\?”/)).toBeVisible();
   await expect(page.getByLabel("Variety 2", { exact: true })).toHaveValue("Seedling 2");
-  await expect(page.getByLabel("Compared 2", { exact: true })).toHaveValue("fleece");
+  await expect(page.getByLabel("Cover 2", { exact: true })).toHaveValue("fleece");
   await expectClean(page);
   await page.getByLabel("Variety 2", { exact: true }).fill("Wick Hill");
   await page.reload();

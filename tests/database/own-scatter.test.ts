@@ -10,7 +10,7 @@ describe("scatter of a garden's own trials", () => {
   it("is not known before one has been looked at, and the usual is taken and said", () => {
     const { house } = houseWithTrial();
     expect(ownScatter(house, "mustard greens")).toBeUndefined();
-    expect(given(sketchTrial(somePlan())).tells.sentences.at(-1)).toContain(
+    expect(given(sketchTrial(somePlan())).tells.taken).toContain(
       "correlation of 0.1 (a usual figure; no trial of yours says better yet)",
     );
   });
@@ -25,7 +25,7 @@ describe("scatter of a garden's own trials", () => {
     const survival = trialFindings(house, trialId)?.survival?.value;
     expect(survival?.df).toBe(6);
     expect(scatter).toEqual({ icc: survival?.icc, cv: null, from: "your own trial of Mustard Greens" });
-    const sentence = given(sketchTrial(somePlan(), scatter)).tells.sentences.at(-1) ?? "";
+    const sentence = given(sketchTrial(somePlan(), scatter)).tells.taken;
     expect(sentence).toContain("(from your own trial of Mustard Greens)");
     expect(sentence).toContain("25 in 100 (common practice; no trial of yours says better yet)");
     const beds = [{ name: "West bed", widthMm: 1_200, lengthMm: 6_000 }];
@@ -34,8 +34,8 @@ describe("scatter of a garden's own trials", () => {
     const proposed = given(proposeTrial(house, beginning)).plans.find(
       (plan) => plan.blocks === 4 && plan.plantsPerPlot > 1,
     );
-    expect(proposed?.tells.sentences.at(-1)).toContain("from your own trial");
-    expect(usual.tells.sentences.at(-1)).toContain("(a usual figure");
+    expect(proposed?.tells.taken).toContain("from your own trial");
+    expect(usual.tells.taken).toContain("(a usual figure");
     expect(ownScatter(house, "kale")).toBeUndefined();
   });
 });

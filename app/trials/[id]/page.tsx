@@ -201,7 +201,7 @@ function levelDays({ levels }: TrialView): string {
   return levels
     .map(({ words, fromOn, untilOn, sownOn, companion }) =>
       companion !== null
-        ? `${words}: ${companionWords(companion)}`
+        ? `${words} (${companion.habit}, every ${sayLengthMm(companion.betweenPlantsMm)}, sown ${sayDay(companion.sownOn, true)})`
         : fromOn === null || sownOn !== null
           ? words
           : `${words} from ${sayDay(fromOn, true)}${untilOn ? ` to ${sayDay(untilOn, true)}` : ""}`,

@@ -322,11 +322,19 @@ function Tells({ sketch, values }: { sketch: TrialSketch; values: Record<string,
   const hundredth = (share: number) => Math.round(share * 100);
   return (
     <>
+      {sketch.cautions.map((caution) => (
+        <p key={caution} className={styles.caution}>
+          {caution}
+        </p>
+      ))}
       <ul>
         {sketch.tells.sentences.map((sentence) => (
           <li key={sentence}>{sentence}</li>
         ))}
       </ul>
+      <Working summary="What was taken for this, and where it comes from">
+        <p>{sketch.tells.taken}</p>
+      </Working>
       <FigureWithTable
         draw={(widthPx) => reachFigure(sketch.reach, { of: "survival", widthPx })}
         tableUnder="The same as a table"

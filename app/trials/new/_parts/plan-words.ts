@@ -99,12 +99,12 @@ const rowWords: Record<string, (row: number) => FieldWords> = {
   "covers.untilOn": () => ({ label: "Cover off on" }),
   levels: () => ({ label: "What is compared" }),
   "levels.kind": (row) => ({
-    label: `Compared ${row + 1}`,
+    label: `Cover ${row + 1}`,
     ask: "Enter what kind of cover it is, or: open ground",
   }),
-  "levels.name": (row) => ({ label: `Which one is compared ${row + 1}` }),
-  "levels.fromOn": (row) => ({ label: `Compared ${row + 1} goes on` }),
-  "levels.untilOn": (row) => ({ label: `Compared ${row + 1} comes off` }),
+  "levels.name": (row) => ({ label: `Cover ${row + 1}, which one` }),
+  "levels.fromOn": (row) => ({ label: `Cover ${row + 1} goes on` }),
+  "levels.untilOn": (row) => ({ label: `Cover ${row + 1} comes off` }),
   "sowings.sownOn": (row) => ({ label: `Sowing ${row + 2}` }),
   "inTheWay.fromMm": () => ({ label: "Where it begins" }),
   "inTheWay.toMm": () => ({

@@ -31,11 +31,6 @@ export function PlannedLayout({ drawn, values }: { drawn: Drawn | null; values: 
         {sketch && (
           <>
             <p>{sizeWords(sketch)}.</p>
-            {sketch.cautions.map((caution) => (
-              <p key={caution} className={styles.caution}>
-                {caution}
-              </p>
-            ))}
             {sketch.beds.map((bed) => (
               <BedSheet
                 key={bed.id}
