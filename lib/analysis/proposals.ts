@@ -125,7 +125,7 @@ function proposalFor(variety: string, told: Evidence, whole: string | null): Pro
     reasons: [
       ...(depends
         ? [
-            `The figures do not agree: ${listed(under.map((floor, place) => `“${choices[place]}” ${sayUnder(floor.under ?? "")}`))}. A verdict is for one of them.`,
+            `The figures do not agree: ${listed(under.map((floor, place) => `“${choices[place]}” ${sayUnder(floor.under ?? "")}`))}. Say in your reason which of them your verdict is for.`,
           ]
         : []),
       ...reasonsFor(rule),

@@ -1,6 +1,6 @@
 import type { AnovaRow, Difference, Finding, TrialFindings, YieldAnalysis } from "@/lib/analysis/finding";
 import { sayDay } from "@/lib/words/day";
-import { sayDecimal, sayP, sayRounded } from "@/lib/words/say-number";
+import { sayDecimal, sayP, sayPIs, sayRounded } from "@/lib/words/say-number";
 import { anovaRows } from "./anova-rows";
 import { headline } from "./headline";
 import { allCautions } from "./json-report";
@@ -38,7 +38,7 @@ function survivalPart({ took, wintered, survival }: TrialFindings): string[] {
     "",
     ...toldPairs(survival.value.differences).map((difference) => {
       const p =
-        difference.p === null ? "" : ` The luck of the draw does as well with p = ${sayP(difference.p)}.`;
+        difference.p === null ? "" : ` The luck of the draw does as well with ${sayPIs(difference.p)}.`;
       return `${sentenceForDifference(difference)}${p}`;
     }),
   ];

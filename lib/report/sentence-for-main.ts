@@ -4,14 +4,15 @@ import { inAHundred } from "@/lib/words/say-number";
 import { sayUnder } from "@/lib/words/say-under";
 import { factorWords } from "@/lib/words/trial";
 
-/** What stood under one cover, or from one sowing: *Under fleece 62 of 72 stood, somewhere between 68 and 94 in a hundred.* */
+/** What stood under one cover, or from one sowing: *Under fleece, 62 of 72 plants in 9 plots stood, somewhere between 68 and 94 in a hundred.* */
 export function sentenceForTreatment(share: ShareOf<"treatment">): string {
   const counted = share.plants - share.censored;
+  const plots = `${share.plots} ${share.plots === 1 ? "plot" : "plots"}`;
   const limits =
     share.low === null || share.high === null
       ? ""
       : `, somewhere between ${inAHundred(share.low)} and ${inAHundred(share.high)} in a hundred`;
-  return `${beginSentence(sayUnder(share.treatment))}, ${share.standing} of ${counted} stood${limits}.`;
+  return `${beginSentence(sayUnder(share.treatment))}, ${share.standing} of ${counted} plants in ${plots} stood${limits}.`;
 }
 
 /** How two covers or sowings differ; without limits it is only told what was seen. */

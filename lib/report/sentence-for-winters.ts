@@ -116,7 +116,7 @@ export function sentenceForTypical({ survival, winters, kind }: ManyWinters): st
   if (!survival) return null;
   if (winters.length === 1) {
     const noun = kind.isOverWinter ? "winter" : "season";
-    return `${winters[0].season} is the only ${noun} that counts so far; how ${noun}s differ can only be assumed from it.`;
+    return `${winters[0].season} is the only ${noun} that counts so far.`;
   }
   const { typical } = survival.pooled;
   return `Over ${sayWinters(winters.length, kind)} together, about ${inAHundred(typical.estimate)} in a hundred stand in a typical ${kind.isOverWinter ? "winter" : "season"}, somewhere between ${inAHundred(typical.low)} and ${inAHundred(typical.high)}.`;

@@ -1,7 +1,8 @@
 import type { YieldAnalysis, YieldDifference, YieldMean } from "@/lib/analysis/finding";
 import { sayDecimal, sayRounded } from "@/lib/words/say-number";
 
-const perWords: Record<YieldAnalysis["per"], string> = {
+/** What a yield is given by. */
+export const yieldPerWords: Record<YieldAnalysis["per"], string> = {
   plant: "a plant set out",
   m2: "a square metre",
   standing: "a plant standing",
@@ -14,8 +15,8 @@ export function sentenceForYield(mean: YieldMean, per: YieldAnalysis["per"], uni
   if (value === null) return `${variety}: no yield can be given.`;
   const where = `over ${plots} ${plots === 1 ? "plot" : "plots"}`;
   if (low === null || high === null)
-    return `${variety} gave ${sayRounded(value, value / 10)} ${unit} ${perWords[per]} ${where}; how far that can be trusted cannot be worked out.`;
-  return `${variety} gave ${sayRounded(value, se)} ${unit} ${perWords[per]} ${where}, somewhere between ${sayRounded(Math.max(0, low), se)} and ${sayRounded(high, se)}.`;
+    return `${variety} gave ${sayRounded(value, value / 10)} ${unit} ${yieldPerWords[per]} ${where}; how far that can be trusted cannot be worked out.`;
+  return `${variety} gave ${sayRounded(value, se)} ${unit} ${yieldPerWords[per]} ${where}, somewhere between ${sayRounded(Math.max(0, low), se)} and ${sayRounded(high, se)}.`;
 }
 
 /** A multiple; one that only rounding makes 1.00 says on which side of it it lies. */

@@ -1,6 +1,6 @@
 import type { Finding, Survival, YieldAnalysis } from "@/lib/analysis/finding";
 import { saySmallestPLimit } from "@/lib/words/say-layout-reach";
-import { sayDecimal, sayP, sayPercent, sayPoints } from "@/lib/words/say-number";
+import { sayDecimal, sayP, sayPercent, sayPIs, sayPoints } from "@/lib/words/say-number";
 
 /** How the survival figures were made, and why this way, in sentences. */
 export function survivalWorking(finding: Finding<Survival>): string[] {
@@ -29,14 +29,14 @@ export function survivalWorking(finding: Finding<Survival>): string[] {
       : []),
     ...working.logRank.map(
       ({ variety, reference, p }) =>
-        `How fast ${variety} lost plants beside ${reference}, by the log-rank test with whole plots dealt again: p = ${sayP(p)}.`,
+        `How fast ${variety} lost plants beside ${reference}, by the log-rank test with whole plots dealt again: ${sayPIs(p)}.`,
     ),
     ...working.deviance
       .filter(({ term }) => term === "variety")
       .map(({ df, f, p }) =>
         f === null || p === null
           ? "A quasi-binomial model cannot tell the varieties apart: it leaves nothing to judge by."
-          : `All varieties at once in a quasi-binomial model: F = ${sayDecimal(f, 2)} on ${df}, p = ${sayP(p)}.`,
+          : `All varieties at once in a quasi-binomial model: F = ${sayDecimal(f, 2)} on ${df}, ${sayPIs(p)}.`,
       ),
     ...otherDifferenceWords(
       "if plants were independent, which they are not",
@@ -84,7 +84,7 @@ export function yieldWorking(finding: Finding<YieldAnalysis>): string[] {
     `${residualDf} residual degrees of freedom${cv === null ? "" : `; the coefficient of variation is ${sayDecimal(cv, 1)} %`}.`,
     ...(tukeyOneDf
       ? [
-          `Tukey's one degree of freedom for effects that multiply: F = ${sayDecimal(tukeyOneDf.f, 2)} on 1 and ${tukeyOneDf.df2}, p = ${sayP(tukeyOneDf.p)}.`,
+          `Tukey's one degree of freedom for effects that multiply: F = ${sayDecimal(tukeyOneDf.f, 2)} on 1 and ${tukeyOneDf.df2}, ${sayPIs(tukeyOneDf.p)}.`,
         ]
       : []),
     ...(working.lsd === null
@@ -99,7 +99,7 @@ export function yieldWorking(finding: Finding<YieldAnalysis>): string[] {
         ]),
     ...(working.welch
       ? [
-          `Without taking the varieties' spreads as equal (Welch): F = ${sayDecimal(working.welch.f, 2)} on ${sayDecimal(working.welch.df1, 0)} and ${sayDecimal(working.welch.df2, 1)}, p = ${sayP(working.welch.p)}.`,
+          `Without taking the varieties' spreads as equal (Welch): F = ${sayDecimal(working.welch.f, 2)} on ${sayDecimal(working.welch.df1, 0)} and ${sayDecimal(working.welch.df2, 1)}, ${sayPIs(working.welch.p)}.`,
         ]
       : []),
     ...otherTestWords(working),
@@ -126,17 +126,17 @@ function otherTestWords({
         ]),
     ...(brownForsythe
       ? [
-          `Whether the varieties' plots scatter alike (Brown and Forsythe): F = ${sayDecimal(brownForsythe.f, 2)} on ${brownForsythe.df1} and ${brownForsythe.df2}, p = ${sayP(brownForsythe.p)}. It is shown; no method is chosen by it.`,
+          `Whether the varieties' plots scatter alike (Brown and Forsythe): F = ${sayDecimal(brownForsythe.f, 2)} on ${brownForsythe.df1} and ${brownForsythe.df2}, ${sayPIs(brownForsythe.p)}. It is shown; no method is chosen by it.`,
         ]
       : []),
     ...(kruskalWallis
       ? [
-          `By ranks alone (Kruskal and Wallis): chi-square ${sayDecimal(kruskalWallis.statistic, 2)} on ${kruskalWallis.df}, p = ${sayP(kruskalWallis.p)}.`,
+          `By ranks alone (Kruskal and Wallis): chi-square ${sayDecimal(kruskalWallis.statistic, 2)} on ${kruskalWallis.df}, ${sayPIs(kruskalWallis.p)}.`,
         ]
       : []),
     ...(friedman
       ? [
-          `By ranks within ${friedman.blocks} complete blocks (Friedman): chi-square ${sayDecimal(friedman.statistic, 2)} on ${friedman.df}, p = ${sayP(friedman.p)}.`,
+          `By ranks within ${friedman.blocks} complete blocks (Friedman): chi-square ${sayDecimal(friedman.statistic, 2)} on ${friedman.df}, ${sayPIs(friedman.p)}.`,
         ]
       : []),
   ];

@@ -50,3 +50,9 @@ export function sayP(p: number): string {
   if (p > 0.99) return "over 0.99";
   return p < 0.1 ? p.toFixed(3) : p.toFixed(2);
 }
+
+/** The same within a sentence: `p = 0.03`, `p under 0.001`. */
+export function sayPIs(p: number): string {
+  const said = sayP(p);
+  return /^(under|over) /.test(said) ? `p ${said}` : `p = ${said}`;
+}

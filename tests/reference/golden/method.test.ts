@@ -14,6 +14,7 @@ import { sentenceForFloor, sentenceForProposal } from "@/lib/report/sentence-for
 import { sentenceForTest } from "@/lib/report/sentence-for-test";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import { sentenceForYield, sentenceForYieldDifference } from "@/lib/report/sentence-for-yield";
+import { sentencesForYieldOfMain } from "@/lib/report/sentence-for-yield-main";
 import { sayDay } from "@/lib/words/day";
 import { sayP } from "@/lib/words/say-number";
 import { type GoldenTrial, goldenTrials } from "./trials";
@@ -63,6 +64,7 @@ function told({ record, earlier = {} }: GoldenTrial): string {
           ),
           ...beware(harvest.cautions),
           ...harvest.value.differences.map((one) => sentenceForYieldDifference(one, harvest.value.unit)),
+          ...(harvest.value.main ? sentencesForYieldOfMain(harvest.value.main, harvest.value) : []),
         ]
       : [],
     boltedOf(findings),

@@ -22,6 +22,7 @@ import {
 } from "@/lib/report/sentence-for-traits";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import { sentenceForYield, sentenceForYieldDifference } from "@/lib/report/sentence-for-yield";
+import { sentencesForYieldOfMain } from "@/lib/report/sentence-for-yield-main";
 import { saySureness, sayTimesInAHundred } from "@/lib/report/sureness";
 
 const hollin: SurvivalOfVariety = {
@@ -284,6 +285,32 @@ describe("the sentences for covers, scores and counts", () => {
     const sown = { a: "sown 2026-08-14", b: "sown 2026-09-01", estimate: -0.2, low: -0.4, high: -0.1 };
     expect(sentenceForTreatments(sown)).toBe(
       "Sown Fri 14 Aug 2026, clearly 20 fewer in a hundred stood than sown Tue 1 Sep 2026, somewhere between 40 fewer and 10 fewer.",
+    );
+  });
+
+  it("says what covers did to the yield, and when that is not clear", () => {
+    const mean = { treatment: "fleece", plots: 12, mean: 5.27, se: 0.2, df: 3, low: 4.63, high: 5.91 };
+    const pair = {
+      a: "fleece",
+      b: "open ground",
+      estimate: 0.76,
+      se: 0.14,
+      df: 3,
+      low: 0.3,
+      high: 1.22,
+      p: 0.01,
+    };
+    const told = (low: number) =>
+      sentencesForYieldOfMain(
+        { factor: "cover", means: [mean], pairs: [{ ...pair, low }], cells: [] },
+        { per: "plant", unit: "g" },
+      );
+    expect(told(0.3)).toEqual([
+      "Under fleece, the yield was 5.27 g a plant set out over 12 plots, somewhere between 4.63 and 5.91.",
+      "Under fleece, the yield was clearly higher than in the open: by 0.76 g a plant set out, somewhere between 0.30 more and 1.22 more.",
+    ]);
+    expect(told(-0.1)[1]).toBe(
+      "No clear difference in yield between plants under fleece and plants in the open: anything from 0.10 less to 1.22 more, in g a plant set out, under fleece.",
     );
   });
 

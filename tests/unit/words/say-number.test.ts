@@ -5,6 +5,7 @@ import {
   sayDecimal,
   sayP,
   sayPercent,
+  sayPIs,
   sayPoints,
   sayRounded,
   saySigned,
@@ -38,5 +39,6 @@ describe("numbers said with the precision that they have", () => {
 
   it("says a p to two digits and no smaller than a thousandth", () => {
     expect([sayP(0.00002), sayP(0.0213), sayP(0.5)]).toEqual(["under 0.001", "0.021", "0.50"]);
+    expect([sayPIs(0.00002), sayPIs(0.0213)]).toEqual(["p under 0.001", "p = 0.021"]);
   });
 });

@@ -20,6 +20,7 @@ import { sentenceForInteractions, sentenceForTreatment } from "@/lib/report/sent
 import { sentenceForOwed } from "@/lib/report/sentence-for-season";
 import { sentenceForVariety } from "@/lib/report/sentence-for-variety";
 import { sentenceForYield, sentenceForYieldDifference } from "@/lib/report/sentence-for-yield";
+import { sentencesForYieldOfMain } from "@/lib/report/sentence-for-yield-main";
 import { summaryText } from "@/lib/report/summary-text";
 import { whatWasDone } from "@/lib/report/what-was-done";
 import { openHouse } from "@/lib/service/house";
@@ -164,7 +165,7 @@ function Lost({ view: { findings } }: { view: ReportView }) {
 function Yielded({ view: { findings } }: { view: ReportView }) {
   const harvest = findings.yield;
   if (!harvest) return null;
-  const { varieties, differences, per, unit } = harvest.value;
+  const { varieties, differences, main, per, unit } = harvest.value;
   return (
     <Section title="What it yielded">
       <ul className={styles.lines}>
@@ -176,6 +177,8 @@ function Yielded({ view: { findings } }: { view: ReportView }) {
             {sentenceForYieldDifference(difference, unit)}
           </li>
         ))}
+        {main &&
+          sentencesForYieldOfMain(main, { per, unit }).map((sentence) => <li key={sentence}>{sentence}</li>)}
       </ul>
       <ReportFigure draw={(widthPx) => yieldFigure(harvest, { check: findings.trial.check, widthPx })} />
     </Section>

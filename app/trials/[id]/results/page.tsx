@@ -10,8 +10,8 @@ import { FigureWithTable } from "@/app/_ui/figure";
 import styles from "@/app/_ui/page.module.css";
 import { Section } from "@/app/_ui/section";
 import { Working } from "@/app/_ui/working";
+import { answerWords } from "@/lib/report/answer-words";
 import { coldRows } from "@/lib/report/cold-rows";
-import { headline } from "@/lib/report/headline";
 import { lossRows } from "@/lib/report/loss-rows";
 import { sentenceForDifference } from "@/lib/report/sentence-for-difference";
 import { sentenceForLosses } from "@/lib/report/sentence-for-losses";
@@ -69,7 +69,7 @@ export default async function ResultsPage({
         {question.leavingOut && <LeftOut trial={trial} question={question} code={question.leavingOut} />}
         <p>
           {findings.at && <>As of {sayDay(findings.at, true)}. </>}
-          {headline(findings)}
+          {answerWords(findings)}
           {sentenceForTest(findings) && <> {sentenceForTest(findings)}</>}
         </p>
         <StillToCome trial={trial} />

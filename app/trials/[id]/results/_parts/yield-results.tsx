@@ -8,13 +8,19 @@ import { Working } from "@/app/_ui/working";
 import { anovaRows } from "@/lib/report/anova-rows";
 import { harvestRows, pickRows } from "@/lib/report/harvest-rows";
 import { sentenceForYield, sentenceForYieldDifference } from "@/lib/report/sentence-for-yield";
+import { sentencesForYieldOfMain } from "@/lib/report/sentence-for-yield-main";
 import { yieldWorking } from "@/lib/report/working-words";
 import type { FindingsQuestion, trialFindings } from "@/lib/service/trial-findings";
-import { sayP, saySigned } from "@/lib/words/say-number";
+import { sayP, sayRounded, saySigned } from "@/lib/words/say-number";
+import { sayLevel } from "@/lib/words/say-under";
+import { factorWords } from "@/lib/words/trial";
 import type { Drawings } from "../drawings";
 import { HarvestOverTime } from "./harvest-over-time";
 import { LuckOfTheDraw } from "./luck-of-the-draw";
 import { Sources } from "./survival-working";
+
+type YieldFinding = NonNullable<NonNullable<ReturnType<typeof trialFindings>>["yield"]>;
+type YieldOfMain = NonNullable<YieldFinding["value"]["main"]>;
 
 interface Asked {
   trialId: string;
@@ -51,6 +57,7 @@ export function YieldResults({ trialId, findings, question, drawings, files }: A
             <FigureWithTable draw={drawings.yieldDifferences} files={files} />
           </>
         )}
+        {analysis.main && <YieldOfMainPlots main={analysis.main} finding={finding} />}
         <YieldWorking
           trialId={trialId}
           findings={findings}
@@ -80,6 +87,40 @@ export function YieldResults({ trialId, findings, question, drawings, files }: A
           />
         </Section>
       )}
+    </>
+  );
+}
+
+/** What covers, sowings or companions on main plots did to the yield, and every variety under each. */
+function YieldOfMainPlots({ main, finding }: { main: YieldOfMain; finding: YieldFinding }) {
+  const { one } = factorWords[main.factor];
+  const level = Math.round(finding.level * 100);
+  const say = (value: number | null, se: number | null) => (value === null ? "–" : sayRounded(value, se));
+  return (
+    <>
+      <h3>Yield by {one}</h3>
+      <ul className={styles.lines}>
+        {sentencesForYieldOfMain(main, finding.value).map((sentence) => (
+          <li key={sentence}>{sentence}</li>
+        ))}
+      </ul>
+      <DataTable
+        caption={`Yield in ${finding.scale} of each variety by ${one}: means and ${level} % limits`}
+        columns={[
+          { heading: one },
+          { heading: "variety" },
+          { heading: "plots", numeric: true },
+          { heading: "mean", numeric: true },
+          { heading: "from", numeric: true },
+          { heading: "to", numeric: true },
+        ]}
+        rows={main.cells.map((cell) => [
+          sayLevel(cell.treatment),
+          cell.variety,
+          String(cell.plots),
+          ...[cell.mean, cell.low && Math.max(0, cell.low), cell.high].map((value) => say(value, cell.se)),
+        ])}
+      />
     </>
   );
 }
