@@ -1,24 +1,36 @@
 import { Worker } from "node:worker_threads";
 import type { AnalysisOptions } from "@/lib/analysis/analyse-trial";
-import type { TrialFindings } from "@/lib/analysis/finding";
+import type { Finding, TrialFindings } from "@/lib/analysis/finding";
+import type { ManyWinters, Proof } from "@/lib/analysis/many-winters";
 import type { TrialRecord } from "@/lib/analysis/trial-record";
-import type { TrialFrame } from "@/lib/analysis/variety-in-trial";
+import type { TrialFrame, VarietyInTrial } from "@/lib/analysis/variety-in-trial";
+import type { PooledSurvival, pooledSurvival } from "@/lib/statistics/pooled-survival";
 import type { TrialAnswer } from "./answer-of";
+import type { House } from "./house";
 
-/** What is sent to the worker; `ask` pairs it with what comes back. With a frame, the short answer is wanted. */
-export interface AsideAsked {
-  ask: number;
-  record: TrialRecord;
-  options: AnalysisOptions;
-  frame: TrialFrame | null;
+/** What can be worked out aside from the pages, and what comes of it. */
+export type AsideQuestion =
+  | { kind: "findings"; record: TrialRecord; options: AnalysisOptions }
+  | { kind: "answer"; record: TrialRecord; frame: TrialFrame }
+  | { kind: "winters"; variety: string; trials: VarietyInTrial[] }
+  | { kind: "proofs"; variety: string; trials: VarietyInTrial[] }
+  | { kind: "pooled"; of: Parameters<typeof pooledSurvival> };
+export interface AsideAnswers {
+  findings: TrialFindings;
+  answer: TrialAnswer;
+  winters: Finding<ManyWinters>[];
+  proofs: Proof[];
+  pooled: PooledSurvival;
 }
+
+/** What is sent to the worker and what comes back; `ask` pairs the two. */
+export type AsideAsked = AsideQuestion & { ask: number };
 export type AsideTold =
-  | { ask: number; findings: TrialFindings }
-  | { ask: number; answer: TrialAnswer }
+  | { ask: number; answer: AsideAnswers[keyof AsideAnswers] }
   | { ask: number; fault: string };
 
 interface Waiting {
-  resolve(told: AsideTold): void;
+  resolve(answer: unknown): void;
   reject(fault: Error): void;
 }
 
@@ -40,7 +52,7 @@ function theWorker(): Worker {
     const one = waiting.get(told.ask);
     waiting.delete(told.ask);
     if ("fault" in told) one?.reject(new Error(told.fault));
-    else one?.resolve(told);
+    else one?.resolve(told.answer);
     if (waiting.size === 0) made.unref();
   });
   const ended = (fault: Error) => {
@@ -53,26 +65,29 @@ function theWorker(): Worker {
   return made;
 }
 
-function askAside(asked: Omit<AsideAsked, "ask">): Promise<AsideTold> {
+/** Has something worked out aside from the pages; rejects where that cannot be done. */
+export function askAside<Kind extends keyof AsideAnswers>(
+  question: Extract<AsideQuestion, { kind: Kind }>,
+): Promise<AsideAnswers[Kind]> {
   return new Promise((resolve, reject) => {
     asks += 1;
-    waiting.set(asks, { resolve, reject });
+    waiting.set(asks, { resolve: (answer) => resolve(answer as AsideAnswers[Kind]), reject });
     const at = theWorker();
     at.ref();
-    at.postMessage({ ask: asks, ...asked } satisfies AsideAsked);
+    at.postMessage({ ...(question as AsideQuestion), ask: asks } satisfies AsideAsked);
   });
 }
 
-/** What a record says, worked out aside from the pages; rejects where that cannot be done. */
-export async function findingsAside(record: TrialRecord, options: AnalysisOptions): Promise<TrialFindings> {
-  const told = await askAside({ record, options, frame: null });
-  if ("findings" in told) return told.findings;
-  throw new Error("findingsAside requires findings from the worker; got something else");
-}
-
-/** A trial's short answer, worked out aside from the pages; rejects where that cannot be done. */
-export async function answerAside(record: TrialRecord, frame: TrialFrame): Promise<TrialAnswer> {
-  const told = await askAside({ record, options: { withoutRedealing: true }, frame });
-  if ("answer" in told) return told.answer;
-  throw new Error("answerAside requires an answer from the worker; got something else");
+/** The same, worked out here instead where it cannot be done aside, which holds up every other page for a moment. */
+export async function askAsideOr<Kind extends keyof AsideAnswers>(
+  house: House,
+  question: Extract<AsideQuestion, { kind: Kind }>,
+  here: () => AsideAnswers[Kind],
+): Promise<AsideAnswers[Kind]> {
+  try {
+    return await askAside<Kind>(question);
+  } catch (fault) {
+    house.report?.(fault);
+    return here();
+  }
 }

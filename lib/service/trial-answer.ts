@@ -5,12 +5,13 @@ import { listCoverPlacings } from "@/db/queries/list-cover-placings";
 import { listMainLevels } from "@/db/queries/list-main-levels";
 import { changeMark, listTrialStamps } from "@/db/queries/list-trial-stamps";
 import { listTrials } from "@/db/queries/list-trials";
+import { analyseTrial } from "@/lib/analysis/analyse-trial";
 import type { TrialRecord } from "@/lib/analysis/trial-record";
 import type { TrialFrame } from "@/lib/analysis/variety-in-trial";
 import { addDays } from "@/lib/words/day";
 import { seasonOf, wentThroughWinter } from "@/lib/words/season";
 import { answerOf, type TrialAnswer } from "./answer-of";
-import { answerAside } from "./aside";
+import { askAsideOr } from "./aside";
 import type { House } from "./house";
 import { trialFindings } from "./trial-findings";
 import { trialRecord } from "./trial-record";
@@ -66,13 +67,9 @@ async function answerInTurn(house: House, trialId: string): Promise<TrialAnswer 
   const record = trialRecord(house, trialId);
   if (stamp === undefined || !record) return null;
   const frame = frameOf(house, trialId, record);
-  let answer: TrialAnswer;
-  try {
-    answer = await answerAside(record, frame);
-  } catch (fault) {
-    house.report?.(fault);
-    return trialAnswerNow(house, trialId);
-  }
+  const answer = await askAsideOr(house, { kind: "answer", record, frame }, () =>
+    answerOf(record, analyseTrial(record, { withoutRedealing: true }), frame),
+  );
   if (!house.database.$client.open) return answer;
   // Not kept where something came in meanwhile that it does not hold.
   const now = keptNow(house);

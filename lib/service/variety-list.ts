@@ -3,8 +3,10 @@ import { listVarieties } from "@/db/queries/list-varieties";
 import { listVarietyTrials } from "@/db/queries/list-variety-trials";
 import { listVerdictChoices } from "@/db/queries/list-verdict-choices";
 import { type Proof, proofs } from "@/lib/analysis/many-winters";
+import type { VarietyInTrial } from "@/lib/analysis/variety-in-trial";
 import type { Day } from "@/lib/words/day";
 import type { VerdictChoice } from "@/lib/words/trial";
+import { askAsideOr } from "./aside";
 import type { House } from "./house";
 import { keptPooledSurvival } from "./kept-pooled-survival";
 import { trialAnswer } from "./trial-answer";
@@ -73,11 +75,9 @@ export async function varietyProofs(
 }
 
 async function proofsOf(house: House, { name, trialIds }: VarietyLine): Promise<Proof[]> {
-  const told = [];
-  for (const trialId of trialIds) told.push(await trialAnswer(house, trialId));
-  return proofs(
-    name,
-    told.flatMap((answer) => answer?.varieties ?? []),
-    { pool: keptPooledSurvival },
+  const trials: VarietyInTrial[] = [];
+  for (const trialId of trialIds) trials.push(...((await trialAnswer(house, trialId))?.varieties ?? []));
+  return askAsideOr(house, { kind: "proofs", variety: name, trials }, () =>
+    proofs(name, trials, { pool: keptPooledSurvival }),
   );
 }

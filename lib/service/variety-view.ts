@@ -6,6 +6,7 @@ import { type ManyWinters, manyWinters } from "@/lib/analysis/many-winters";
 import type { VarietyInTrial } from "@/lib/analysis/variety-in-trial";
 import type { Day } from "@/lib/words/day";
 import type { TrialState, VerdictChoice } from "@/lib/words/trial";
+import { askAsideOr } from "./aside";
 import type { House } from "./house";
 import { keptPooledSurvival } from "./kept-pooled-survival";
 import { todayAt } from "./today-at";
@@ -75,13 +76,12 @@ async function viewNow(house: House, varietyId: string, today: Day): Promise<Var
       told: answer?.varieties.find((one) => one.variety === variety.name) ?? null,
     });
   }
+  const told = trials.flatMap((trial) => trial.told ?? []);
   return {
     ...variety,
     trials,
-    winters: manyWinters(
-      variety.name,
-      trials.flatMap(({ told }) => told ?? []),
-      { pool: keptPooledSurvival },
+    winters: await askAsideOr(house, { kind: "winters", variety: variety.name, trials: told }, () =>
+      manyWinters(variety.name, told, { pool: keptPooledSurvival }),
     ),
     verdicts: byUse(
       listVerdictsOfVariety(database, varietyId).map(({ use, ...row }) => ({

@@ -7,8 +7,9 @@ import { proposalOverWinters } from "@/lib/analysis/over-winters";
 import type { VarietyInTrial, WinterShare } from "@/lib/analysis/variety-in-trial";
 import { type SeasonCount, wintersTogether } from "@/lib/analysis/winters-together";
 import { seasonOf } from "@/lib/words/season";
+import { askAsideOr } from "./aside";
 import type { House } from "./house";
-import { keptPooledSurvival } from "./kept-pooled-survival";
+import { hasPooledSurvival, keepPooledSurvival, keptPooledSurvival } from "./kept-pooled-survival";
 import { trialAnswer, trialAnswerNow } from "./trial-answer";
 import { trialFindings } from "./trial-findings";
 import { findingsInTurn } from "./whole-findings";
@@ -24,6 +25,8 @@ export interface VerdictFindings {
    * Worked out when asked: it takes about a tenth of a second.
    */
   anotherWinter(variety: string): number | null;
+  /** What that is worked out from; null where there is nothing. */
+  wintersToPool(variety: string): Parameters<typeof keptPooledSurvival> | null;
 }
 
 /**
@@ -35,7 +38,7 @@ export function verdictFindings(house: House, trialId: string): VerdictFindings 
   const findings = trialFindings(house, trialId);
   if (!findings) return null;
   const { proposals } = findings;
-  if (!proposals) return { findings, anotherWinter: () => null };
+  if (!proposals) return { findings, anotherWinter: () => null, wintersToPool: () => null };
   const told = trialAnswerNow(house, trialId)?.varieties ?? [];
   const besides = (variety: string) => {
     const own = told.find((one) => one.variety === variety);
@@ -48,16 +51,20 @@ export function verdictFindings(house: House, trialId: string): VerdictFindings 
   const value = proposals.value.map((proposal) =>
     proposalOverWinters(proposal, earlier(proposal.variety), proposals.level),
   );
+  const wintersToPool: VerdictFindings["wintersToPool"] = (variety) => {
+    const own = told.find((one) => one.variety === variety);
+    const now = own && own.shares.length === 1 ? winterOf(own.shares[0], own.trial.season) : null;
+    const floors = value.find((one) => one.variety === variety)?.floors ?? [];
+    const floor = floors.find(({ of }) => of === "survival")?.floor ?? null;
+    if (!now || floor === null || floor <= 0 || floor >= 1) return null;
+    return [wintersTogether([...besides(variety), now]), spreadScale, floor, 0.95];
+  };
   return {
     findings: { ...findings, proposals: { ...proposals, value } },
+    wintersToPool,
     anotherWinter(variety) {
-      const own = told.find((one) => one.variety === variety);
-      const now = own && own.shares.length === 1 ? winterOf(own.shares[0], own.trial.season) : null;
-      const floors = value.find((one) => one.variety === variety)?.floors ?? [];
-      const floor = floors.find(({ of }) => of === "survival")?.floor ?? null;
-      if (!now || floor === null || floor <= 0 || floor >= 1) return null;
-      const winters = wintersTogether([...besides(variety), now]);
-      return keptPooledSurvival(winters, spreadScale, floor, 0.95).atLeastFloor?.another ?? null;
+      const of = wintersToPool(variety);
+      return of && (keptPooledSurvival(...of).atLeastFloor?.another ?? null);
     },
   };
 }
@@ -69,7 +76,16 @@ export async function verdictFindingsInTurn(house: House, trialId: string): Prom
     trialsBeside(house, trialId, varietyId),
   );
   for (const id of new Set([trialId, ...besides])) await trialAnswer(house, id);
-  return verdictFindings(house, trialId);
+  const verdict = verdictFindings(house, trialId);
+  for (const { variety } of verdict?.findings.proposals?.value ?? []) {
+    const of = verdict?.wintersToPool(variety);
+    if (of && !hasPooledSurvival(of))
+      keepPooledSurvival(
+        of,
+        await askAsideOr(house, { kind: "pooled", of }, () => keptPooledSurvival(...of)),
+      );
+  }
+  return verdict;
 }
 
 /** Other trials of a variety, of this trial's season and of earlier ones. */

@@ -1,5 +1,5 @@
 import type { TrialFindings } from "@/lib/analysis/finding";
-import { findingsAside } from "./aside";
+import { askAside } from "./aside";
 import type { House } from "./house";
 import { findingsKey, keepFindings, keptFindings } from "./kept-findings";
 import { type FindingsQuestion, trialFindings } from "./trial-findings";
@@ -21,7 +21,7 @@ export async function wholeFindings(
   const key = findingsKey(record, question);
   const ready = keptFindings(key);
   if (ready) return ready;
-  return once(key, () => findingsAside(record, question));
+  return once(key, () => askAside({ kind: "findings", record, options: question }));
 }
 
 /** Works something out aside from the pages and keeps it; whoever asks meanwhile waits for the same. */
@@ -50,7 +50,7 @@ export async function findingsInTurn(
   const ready = keptFindings(findingsKey(record, question)) ?? keptFindings(key);
   if (ready) return ready;
   try {
-    return await once(key, () => findingsAside(record, options));
+    return await once(key, () => askAside({ kind: "findings", record, options }));
   } catch (fault) {
     house.report?.(fault);
     return trialFindings(house, trialId, question);
