@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
+import { Suspense } from "react";
 import { Cautions } from "@/app/_ui/cautions";
 import { DataTable } from "@/app/_ui/data-table";
 import styles from "@/app/_ui/page.module.css";
@@ -21,6 +22,7 @@ import { openHouse } from "@/lib/service/house";
 import { trialVerdicts, type VerdictLine } from "@/lib/service/trial-verdicts";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
 import { type VerdictFindings, verdictFindingsInTurn } from "@/lib/service/verdict-findings";
+import { findingsInTurn } from "@/lib/service/whole-findings";
 import { sayDay } from "@/lib/words/day";
 import { sayRule } from "../_parts/say-rule";
 import { VerdictForm } from "./_parts/verdict-form";
@@ -35,9 +37,8 @@ export default async function VerdictPage({ params }: { params: Promise<{ id: st
   const { id } = await params;
   const house = openHouse();
   const trial = trialView(house, id);
-  const told = await verdictFindingsInTurn(house, id);
-  if (!trial || !told) notFound();
-  const { findings, anotherWinter } = told;
+  const findings = await findingsInTurn(house, id);
+  if (!trial || !findings) notFound();
   const verdicts = trialVerdicts(house, id);
   const { proposals } = findings;
   return (
@@ -75,16 +76,9 @@ export default async function VerdictPage({ params }: { params: Promise<{ id: st
           </p>
         </Working>
       </Section>
-      {trial.entries.map((entry) => (
-        <EntryVerdict
-          key={entry.id}
-          trialId={id}
-          entry={entry}
-          findings={findings}
-          anotherWinter={anotherWinter(entry.variety)}
-          verdicts={verdicts.filter((verdict) => verdict.entryId === entry.id)}
-        />
-      ))}
+      <Suspense fallback={<p>The winters before this one are being worked out.</p>}>
+        <EntryVerdicts trial={trial} verdicts={verdicts} />
+      </Suspense>
       <Section title="What is still open">
         <p>
           {verdicts.length === 0
@@ -94,6 +88,24 @@ export default async function VerdictPage({ params }: { params: Promise<{ id: st
         </p>
       </Section>
     </>
+  );
+}
+
+/** Each variety with the winters before this one, which may take a moment after a start. */
+async function EntryVerdicts({ trial, verdicts }: { trial: TrialView; verdicts: VerdictLine[] }) {
+  const told = await verdictFindingsInTurn(openHouse(), trial.id);
+  return (
+    told &&
+    trial.entries.map((entry) => (
+      <EntryVerdict
+        key={entry.id}
+        trialId={trial.id}
+        entry={entry}
+        findings={told.findings}
+        anotherWinter={told.anotherWinter(entry.variety)}
+        verdicts={verdicts.filter((verdict) => verdict.entryId === entry.id)}
+      />
+    ))
   );
 }
 
