@@ -22,7 +22,7 @@ export function manyWintersCautions({ lines, winters, kind, yields, odds }: Many
         code: "one-winter-twice",
         text: `${trials} trials of ${season} are put together first: they are one winter, not ${trials}.`,
       })),
-    ...aboutSowings(counting),
+    ...aboutTogether(counting),
     ...aboutExtremes(counting),
     ...aboutChecks(new Set([...yields, ...odds].map((contrast) => contrast.reference))),
   ];
@@ -83,15 +83,21 @@ function aboutLeftOut(lines: WinterLine[]): Caution[] {
   ];
 }
 
-function aboutSowings(counting: WinterLine[]): Caution[] {
-  const many = counting.filter((line) => line.trial.isOfManySowings);
-  if (many.length === 0) return [];
-  return [
-    {
-      code: "sowings-together",
-      text: `${seasonsOf(many)}: sown on several dates, which are taken together here; the trial’s own page tells them apart.`,
-    },
-  ];
+const togetherWords = {
+  sowing: { code: "sowings-together", words: "sown on several dates, which are taken together here" },
+  companion: {
+    code: "companions-together",
+    words: "grown with a companion and alone, which are taken together here",
+  },
+} as const;
+
+function aboutTogether(counting: WinterLine[]): Caution[] {
+  return (["sowing", "companion"] as const).flatMap((factor) => {
+    const lines = counting.filter((line) => line.trial.together === factor);
+    if (lines.length === 0) return [];
+    const { code, words } = togetherWords[factor];
+    return [{ code, text: `${seasonsOf(lines)}: ${words}; the trial’s own page tells them apart.` }];
+  });
 }
 
 function aboutExtremes(counting: WinterLine[]): Caution[] {

@@ -18,8 +18,8 @@ export interface TrialFrame {
   isClosed: boolean;
   /** Whether it stands, or is to stand, from planting to the deciding assessment through the middle of a winter. */
   isOverWinter: boolean;
-  /** Whether main plots were dealt sowing dates: a variety's figures are then of all of them together. */
-  isOfManySowings: boolean;
+  /** What main plots were dealt where a variety's figures are of all of it together; null where they are not. */
+  together: "sowing" | "companion" | null;
   /** Kinds of cover over the whole trial, in alphabetical order. */
   coverKinds: string[];
   /** Where covers were dealt to main plots: what the record calls each, and its kinds with those over the whole. */

@@ -147,7 +147,7 @@ function frameOf({ database }: House, trialId: string, record: TrialRecord): Tri
       latitude,
     ),
     coverKinds: sorted(whole.map(({ kind }) => kind)),
-    isOfManySowings: levels.some(({ factor }) => factor === "sowing"),
+    together: levels.flatMap(({ factor }) => (factor === "cover" ? [] : [factor]))[0] ?? null,
     covered: levels
       .filter(({ factor }) => factor === "cover")
       .map(({ coverName, coverKind }) => ({

@@ -42,7 +42,7 @@ export function inWinter(season: string, told: Told = {}): VarietyInTrial {
       plantedOn: `${year}-09-20` as Day,
       isClosed: true,
       isOverWinter: true,
-      isOfManySowings: false,
+      together: null,
       coverKinds: ["low tunnel"],
       covered: [],
       ...told.trial,

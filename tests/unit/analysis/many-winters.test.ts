@@ -169,9 +169,13 @@ describe("a variety over winters", () => {
     }
   });
 
-  it("says that several sowing dates are taken together", () => {
-    const [found] = manyWinters("Hollin", [inWinter("2025/26", { trial: { isOfManySowings: true } })]);
+  it("says that several sowing dates, or plants with a companion and alone, are taken together", () => {
+    const [found] = manyWinters("Hollin", [
+      inWinter("2025/26", { trial: { together: "sowing" } }),
+      inWinter("2026/27", { trial: { together: "companion" } }),
+    ]);
     expect(texts(found)).toContain("2025/26: sown on several dates, which are taken together here");
+    expect(texts(found)).toContain("2026/27: grown with a companion and alone, which are taken together");
   });
 
   it("keeps differences from unlike checks apart", () => {
