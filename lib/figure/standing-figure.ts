@@ -2,7 +2,7 @@ import type { Finding, StandingCurve } from "@/lib/analysis/finding";
 import { type Day, sayDay } from "@/lib/words/day";
 import { inAHundred, sayPercent } from "@/lib/words/say-number";
 import type { Figure, Mark } from "./figure";
-import { line, path, rect, surface, text, textSizePx } from "./marks";
+import { line, path, rect, surface, text, textSizePx, wrapped } from "./marks";
 import { dayScale, linearScale, monthStarts } from "./scale";
 
 const monthNames = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
@@ -158,7 +158,7 @@ export function standingFigure(
   const perLine = widthPx < 520 ? 1 : 2;
   const footLines = Array.from({ length: Math.ceil(foot.length / perLine) }, (_, place) =>
     foot.slice(place * perLine, (place + 1) * perLine).join("; "),
-  );
+  ).flatMap((words) => wrapped(words, widthPx - axisPx, textSizePx.small));
   footLines.forEach((words, position) => {
     marks.push(text(axisPx, footPx + position * 18, words, { sizePx: textSizePx.small, tone: "soft" }));
   });

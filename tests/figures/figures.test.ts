@@ -12,6 +12,7 @@ import { survivalDifferenceFigure } from "@/lib/figure/survival-difference-figur
 import { survivalFigure } from "@/lib/figure/survival-figure";
 import { yieldDifferenceFigure } from "@/lib/figure/yield-difference-figure";
 import { yieldFigure } from "@/lib/figure/yield-figure";
+import type { Day } from "@/lib/words/day";
 import {
   exampleLosses,
   exampleResiduals,
@@ -92,6 +93,15 @@ const figures: Record<string, (widthPx: number) => Figure | null> = {
   "survival-differences": (widthPx) => survivalDifferenceFigure(exampleSurvival, { widthPx }),
   losses: (widthPx) => lossFigure(exampleLosses, exampleSurvival, { widthPx }),
   standing: (widthPx) => standingFigure(exampleStanding, { check: "Hollin", widthPx }),
+  "standing-and-frosts": (widthPx) =>
+    standingFigure(exampleStanding, {
+      check: "Hollin",
+      frosts: [
+        { day: "2026-12-10" as Day, minDeciC: -12 },
+        { day: "2027-01-20" as Day, minDeciC: -75 },
+      ],
+      widthPx,
+    }),
   yield: (widthPx) => yieldFigure(exampleYield, { check: "Hollin", widthPx }),
   "yield-differences": (widthPx) => yieldDifferenceFigure(exampleYield, { widthPx }),
   bed: exampleBed,
@@ -120,6 +130,13 @@ describe("a figure of limits", () => {
   });
 });
 
+/** Both ends of a text as wide as it is at the least, its letters averaging 0.48 of its size. */
+function endsOf({ x, y, text, anchor, sizePx }: Extract<Figure["marks"][number], { kind: "text" }>) {
+  const widthPx = text.length * sizePx * 0.48;
+  const from = anchor === "start" ? x : anchor === "end" ? x - widthPx : x - widthPx / 2;
+  return [[from, y] as const, [from + widthPx, y] as const];
+}
+
 describe.each(Object.entries(figures))("the figure of %s", (name, draw) => {
   it.each([720, 336])("is drawn as last looked at, %i px wide", async (widthPx) => {
     const figure = draw(widthPx) as Figure;
@@ -142,7 +159,9 @@ describe.each(Object.entries(figures))("the figure of %s", (name, draw) => {
                   [mark.x, mark.y],
                   [mark.x + mark.width, mark.y + mark.height],
                 ]
-              : [[mark.x, mark.y]];
+              : mark.kind === "text"
+                ? endsOf(mark)
+                : [[mark.x, mark.y]];
       for (const [x, y] of points) {
         expect(Number.isFinite(x) && Number.isFinite(y)).toBe(true);
         expect(x).toBeGreaterThanOrEqual(-0.5);
