@@ -16,6 +16,13 @@ export interface TrialAnswer {
   /** The caution that matters most. */
   caution: string | null;
   varieties: VarietyInTrial[];
+  /** How its plots scattered, with the degrees of freedom that tell it; null where they tell nothing. */
+  scatter: { icc: Scattered | null; squaredCv: Scattered | null };
+}
+
+interface Scattered {
+  figure: number;
+  df: number;
 }
 
 /** A trial's answer out of its findings, by the pages or aside from them. */
@@ -31,10 +38,20 @@ export function answerOf(record: TrialRecord, findings: TrialFindings, frame: Tr
     reach: meanReach(survival?.value.varieties ?? []),
     caution: caution?.text ?? null,
     varieties: varietiesInTrial(record, findings, frame),
+    scatter: scatterOf(findings),
   };
 }
 
 function meanReach(varieties: readonly SurvivalOfVariety[]): number | null {
   const widths = varieties.flatMap(({ low, high }) => (low === null || high === null ? [] : [high - low]));
   return widths.length === 0 ? null : widths.reduce((sum, width) => sum + width, 0) / widths.length / 2;
+}
+
+function scatterOf({ survival, yield: harvest }: TrialFindings): TrialAnswer["scatter"] {
+  const { icc = null, df = 0 } = survival?.value ?? {};
+  const { cv = null, residualDf = 0 } = harvest?.value ?? {};
+  return {
+    icc: icc !== null && df > 0 ? { figure: icc, df } : null,
+    squaredCv: cv !== null && residualDf > 0 ? { figure: (cv / 100) ** 2, df: residualDf } : null,
+  };
 }

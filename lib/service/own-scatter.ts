@@ -2,7 +2,7 @@ import { listTrials } from "@/db/queries/list-trials";
 import type { Scatter } from "@/lib/design/what-it-tells";
 import type { House } from "./house";
 import { sameName } from "./same-name";
-import { trialFindings } from "./trial-findings";
+import { trialAnswerNow } from "./trial-answer";
 
 /** With fewer degrees of freedom than this, all trials together, the usual figure is as good. */
 const fewestDf = 6;
@@ -20,20 +20,11 @@ function pooled(figures: { figure: number; df: number }[]): number | null {
  * coefficient). Undefined where no trial of the crop says enough.
  */
 export function ownScatter(house: House, crop: string): Scatter | undefined {
-  const findings = listTrials(house.database)
+  const scatters = listTrials(house.database)
     .filter((trial) => sameName(trial.crop, crop) && trial.hasObservations)
-    .flatMap((trial) => trialFindings(house, trial.id) ?? []);
-  const clumped = findings.flatMap(({ survival }) =>
-    survival && survival.value.icc !== null && survival.value.df > 0
-      ? [{ figure: survival.value.icc, df: survival.value.df }]
-      : [],
-  );
-  const spread = findings.flatMap((finding) => {
-    const found = finding.yield?.value;
-    return found && found.cv !== null && found.residualDf > 0
-      ? [{ figure: (found.cv / 100) ** 2, df: found.residualDf }]
-      : [];
-  });
+    .flatMap((trial) => trialAnswerNow(house, trial.id)?.scatter ?? []);
+  const clumped = scatters.flatMap((scatter) => scatter.icc ?? []);
+  const spread = scatters.flatMap((scatter) => scatter.squaredCv ?? []);
   const icc = pooled(clumped);
   const squared = pooled(spread);
   if (icc === null && squared === null) return undefined;
