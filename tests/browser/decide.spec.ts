@@ -134,6 +134,10 @@ test("a verdict is a person's: nothing is chosen beforehand, what is missing is 
     pennick.getByText(/^Pennick: the rule proposes “try once more”.*first winter here/),
   ).toBeVisible();
   await expect(pennick.getByRole("radio", { checked: true })).toHaveCount(0);
+  await expect(pennick.getByRole("link", { name: "All that is known of Pennick" })).toHaveAttribute(
+    "href",
+    /^\/varieties\//,
+  );
   const why = "Tough leaves in March <b>but</b> it kept going.";
   await pennick.getByLabel("Why?").fill(why);
   await pennick.getByRole("button", { name: "Write the verdict down" }).click();

@@ -157,12 +157,17 @@ function EntryVerdict({
   const latest = verdicts.find((verdict) => verdict.isLatest);
   return (
     <Section title={name} id={`entry-${entry.id}`}>
-      {entry.packetClaim && <p className={styles.soft}>The packet says: {entry.packetClaim}</p>}
-      <p className={styles.aside}>
-        <Link href={`/varieties/${entry.varietyId}`}>{name} in every trial it was in</Link>
+      <p className={styles.soft}>
+        {entry.packetClaim && `The packet says: ${sentenceEnd(entry.packetClaim)} `}
+        <Link href={`/varieties/${entry.varietyId}`}>All that is known of {name}</Link>
       </p>
       <ul className={styles.lines}>
-        {share && <li>{sentenceForVariety(share)}</li>}
+        {share && (
+          <li>
+            {sentenceForVariety(share)}
+            {share.plots > 0 && ` From ${share.plots === 1 ? "one plot" : `${share.plots} plots`}.`}
+          </li>
+        )}
         {difference && <li>{sentenceForDifference(difference)}</li>}
         {yielded && harvest && <li>{sentenceForYieldDifference(yielded, harvest.value.unit)}</li>}
         {!share && !yielded && <li>Nothing has been recorded of it yet.</li>}
@@ -205,6 +210,11 @@ function EntryVerdict({
       )}
     </Section>
   );
+}
+
+/** What was typed, with a full stop where it has no end of its own. */
+function sentenceEnd(words: string): string {
+  return /[.!?…]$/.test(words.trim()) ? words : `${words}.`;
 }
 
 function VerdictWords({ verdict }: { verdict: VerdictLine }) {
