@@ -70,9 +70,9 @@ export function askAside<Kind extends keyof AsideAnswers>(
   question: Extract<AsideQuestion, { kind: Kind }>,
 ): Promise<AsideAnswers[Kind]> {
   return new Promise((resolve, reject) => {
+    const at = theWorker();
     asks += 1;
     waiting.set(asks, { resolve: (answer) => resolve(answer as AsideAnswers[Kind]), reject });
-    const at = theWorker();
     at.ref();
     at.postMessage({ ...(question as AsideQuestion), ask: asks } satisfies AsideAsked);
   });
