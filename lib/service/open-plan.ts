@@ -3,6 +3,7 @@ import { findGarden } from "@/db/queries/find-garden";
 import { listBedsInUse } from "@/db/queries/list-beds-in-use";
 import type { House } from "./house";
 import { type PlanningChoices, planningChoices } from "./planning-choices";
+import { whileUnchanged } from "./while-unchanged";
 
 export interface OpenPlan {
   hasGarden: boolean;
@@ -24,7 +25,9 @@ export function openPlan(house: House): OpenPlan {
     hasGarden: findGarden(database) !== null,
     trialId: house.newId(),
     seed: randomInt(1, seeds),
-    choices: planningChoices(house),
-    bedsInUse: listBedsInUse(database),
+    ...whileUnchanged(house, ["plan"], () => ({
+      choices: planningChoices(house),
+      bedsInUse: listBedsInUse(database),
+    })),
   };
 }
