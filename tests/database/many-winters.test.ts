@@ -6,7 +6,7 @@ import { gardenView } from "@/lib/service/garden-view";
 import { recordVerdict } from "@/lib/service/record-verdict";
 import { seasonView } from "@/lib/service/season-view";
 import { startGarden } from "@/lib/service/start-garden";
-import { keptTrialAnswer, trialAnswer } from "@/lib/service/trial-answer";
+import { beginAnswers, keptTrialAnswer, trialAnswer } from "@/lib/service/trial-answer";
 import { trialFindings } from "@/lib/service/trial-findings";
 import { varietyList, varietyProofs } from "@/lib/service/variety-list";
 import { type VarietyView, varietyView } from "@/lib/service/variety-view";
@@ -171,6 +171,13 @@ describe("many seasons", () => {
 });
 
 describe("a trial's kept answer", () => {
+  it("is there for every trial some time after the first page, unasked for", async () => {
+    const { house, trialId } = houseWithTrial();
+    beginAnswers(house);
+    const kept = () => expect(keptTrialAnswer(house, trialId)).not.toBeNull();
+    await vi.waitFor(kept, { timeout: 30_000 });
+  });
+
   it("is kept while nothing it rests on changes, and let go by a fact, but not by another trial's", async () => {
     const { house, trialId, trial } = houseWithTrial();
     expect(keptTrialAnswer(house, trialId)).toBeNull();
