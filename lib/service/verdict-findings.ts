@@ -53,7 +53,10 @@ export function verdictFindings(house: House, trialId: string): VerdictFindings 
   );
   const wintersToPool: VerdictFindings["wintersToPool"] = (variety) => {
     const own = told.find((one) => one.variety === variety);
-    const now = own && own.shares.length === 1 ? winterOf(own.shares[0], own.trial.season) : null;
+    const now =
+      own?.shares.length === 1 && own.shares[0].state === "counts"
+        ? winterOf(own.shares[0], own.trial.season)
+        : null;
     const floors = value.find((one) => one.variety === variety)?.floors ?? [];
     const floor = floors.find(({ of }) => of === "survival")?.floor ?? null;
     if (!now || floor === null || floor <= 0 || floor >= 1) return null;
