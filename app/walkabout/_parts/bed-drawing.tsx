@@ -1,10 +1,10 @@
 "use client";
 
-import { useEffect, useRef, useState } from "react";
+import { memo, useEffect, useMemo, useRef, useState } from "react";
 import { TapButton } from "@/app/_field/tap-button";
 import type { Mark } from "@/lib/sync/device/plot-marks";
 import type { PlotView } from "@/lib/sync/device/plot-view";
-import type { FieldBed } from "@/lib/sync/field-pack";
+import type { FieldBed, FieldPlot } from "@/lib/sync/field-pack";
 import styles from "./bed.module.css";
 import { type LaidPlot, layBed } from "./lay-bed";
 import { PlantMark } from "./plant-mark";
@@ -24,7 +24,10 @@ export function sayPlotView(view: PlotView): string {
   return parts.join(", ");
 }
 
-/** A whole bed as it lies: plots with their stake codes, each plant a mark to be tapped. */
+/**
+ * A whole bed as it lies: plots with their stake codes, each plant a mark to be tapped. `onMark` and `onPlot` stay the
+ * same from one drawing to the next, or every plot is drawn anew.
+ */
 export function BedDrawing({
   bed,
   views,
@@ -45,7 +48,13 @@ export function BedDrawing({
     watcher.observe(watched);
     return () => watcher.disconnect();
   }, []);
-  const laid = layBed(bed, widthPx, (plot) => views.get(plot.id)?.marks.length ?? plot.plants);
+  const marksOf = (plot: FieldPlot) => views.get(plot.id)?.marks.length ?? plot.plants;
+  // Laid anew only when a plot is drawn with another number of marks: a tap leaves the others as they are drawn.
+  const counts = bed.plots.map(marksOf).join();
+  const laid = useMemo(() => {
+    const countOf = new Map(counts.split(",").map((count, index) => [bed.plots[index].id, Number(count)]));
+    return layBed(bed, widthPx, (plot) => countOf.get(plot.id) ?? plot.plants);
+  }, [bed, widthPx, counts]);
   return (
     <div ref={frame} className={styles.bed} style={{ height: laid.heightPx }}>
       {laid.plots.map((place) => {
@@ -58,7 +67,7 @@ export function BedDrawing({
   );
 }
 
-function DrawnPlot({
+const DrawnPlot = memo(function DrawnPlot({
   place,
   view,
   onMark,
@@ -130,4 +139,4 @@ function DrawnPlot({
       )}
     </fieldset>
   );
-}
+});

@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useState } from "react";
+import { useCallback, useEffect, useState } from "react";
 import styles from "@/app/_field/field.module.css";
 import { StatusLine } from "@/app/_field/status-line";
 import { TapButton } from "@/app/_field/tap-button";
@@ -47,8 +47,10 @@ export function BedScreen(props: BedScreenProps) {
   const inBed = bed.plots.map((plot) => views.get(plot.id)).filter((view) => view !== undefined);
   const [later, setLater] = useState<string[]>([]);
   const here = opened === null ? undefined : views.get(opened.plotId);
-  const untold = inBed.filter((view) => restStandDrafts(looking, [view]).length > 0);
-  const turn = walk.byPlot ? untold.find((view) => !later.includes(view.plot.id)) : undefined;
+  const untold = walk.byPlot ? inBed.filter((view) => restStandDrafts(looking, [view]).length > 0) : [];
+  const turn = untold.find((view) => !later.includes(view.plot.id));
+  const openMark = useCallback((plotId: string, place: number) => setOpened({ plotId, places: [place] }), []);
+  const openPlot = useCallback((plotId: string) => setOpened({ plotId, places: [] }), []);
   useEffect(() => {
     scrollTo({ top: 0, behavior: "instant" });
   }, []);
@@ -102,12 +104,7 @@ export function BedScreen(props: BedScreenProps) {
           Assessment “{toScore[0].name}”: score this bed, {toScore.length} to give
         </TapButton>
       )}
-      <BedDrawing
-        bed={bed}
-        views={views}
-        onMark={(plotId, place) => setOpened({ plotId, places: [place] })}
-        onPlot={(plotId) => setOpened({ plotId, places: [] })}
-      />
+      <BedDrawing bed={bed} views={views} onMark={openMark} onPlot={openPlot} />
       <div className={bedStyles.foot}>
         <StatusLine className={bedStyles.said} />
         <div className={`${bedStyles.acts} ${styles.mirror}`}>

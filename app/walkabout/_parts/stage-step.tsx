@@ -4,6 +4,7 @@ import { useState } from "react";
 import styles from "@/app/_field/field.module.css";
 import { TapButton } from "@/app/_field/tap-button";
 import type { PlotView } from "@/lib/sync/device/plot-view";
+import { beginSentence } from "@/lib/words/begin-sentence";
 import { type Day, sayDay } from "@/lib/words/day";
 import { growthStage, principalStages, sayGrowthStage, stageFigures } from "@/lib/words/growth-stage";
 import bedStyles from "./bed.module.css";
@@ -43,7 +44,8 @@ export function StageStep({ view, onStage }: { view: PlotView; onStage: (stage: 
       ) : (
         <fieldset className={bedStyles.causes}>
           <legend className={bedStyles.ask}>
-            {principalStages[tens]}: how far on, {stageFigures(10 * tens)} to {stageFigures(10 * tens + 9)}?
+            {beginSentence(principalStages[tens])}: how far on, {stageFigures(10 * tens)} to{" "}
+            {stageFigures(10 * tens + 9)}?
           </legend>
           <div className={bedStyles.cells}>
             {Array.from({ length: 10 }, (_, units) => (

@@ -10,7 +10,7 @@ import { useWakeLock } from "@/app/_field/use-wake-lock";
 import { coverDraft } from "@/lib/sync/device/bed-acts";
 import { bedViews } from "@/lib/sync/device/bed-view";
 import type { Walk } from "@/lib/sync/device/device-store";
-import { plotViews } from "@/lib/sync/device/plot-view";
+import { plotViewer, plotViews } from "@/lib/sync/device/plot-view";
 import { afterAct, allClosed, beforeLastAct, startWalk, withoutFacts } from "@/lib/sync/device/walk";
 import { takeBackDrafts } from "@/lib/sync/device/walk-acts";
 import type { FieldBed } from "@/lib/sync/field-pack";
@@ -43,9 +43,10 @@ function Round({ pack, by, today }: FieldReady) {
   const queue = useRef<Promise<unknown>>(Promise.resolve());
   const walk = roundToday(kept.walk, fresh, today, pack.beds);
   const paperOn = walk.paperOn ?? null;
+  const [viewsOf] = useState(plotViewer);
   const views = useMemo(
-    () => plotViews(pack, entries, kept.marks ?? {}, paperOn),
-    [pack, entries, kept.marks, paperOn],
+    () => viewsOf(pack, entries, kept.marks ?? {}, paperOn),
+    [viewsOf, pack, entries, kept.marks, paperOn],
   );
   const ofBeds = useMemo(() => bedViews(pack, entries, paperOn), [pack, entries, paperOn]);
   useWakeLock();

@@ -7,7 +7,7 @@ import { say } from "@/app/_field/said";
 import { TapButton } from "@/app/_field/tap-button";
 import { thisDevice, useDeviceState } from "@/app/_field/use-device";
 import type { WeighIn } from "@/lib/sync/device/device-store";
-import { plotViews } from "@/lib/sync/device/plot-view";
+import { plotViewer } from "@/lib/sync/device/plot-view";
 import { takesPlant } from "@/lib/sync/device/weigh-acts";
 import type { FieldTrial } from "@/lib/sync/field-pack";
 import { sayDay } from "@/lib/words/day";
@@ -27,7 +27,8 @@ export function WeighInScreen() {
 
 function WeighDay({ pack, by, today }: FieldReady) {
   const { kept, entries } = useDeviceState();
-  const views = useMemo(() => plotViews(pack, entries, {}), [pack, entries]);
+  const [viewsOf] = useState(plotViewer);
+  const views = useMemo(() => viewsOf(pack, entries, {}), [viewsOf, pack, entries]);
   const [asked, setAsked] = useState<FieldTrial | null>(null);
   const [changing, setChanging] = useState(false);
   const [byBed, setByBed] = useState(false);

@@ -120,8 +120,8 @@ export interface Recording {
  */
 export interface DeviceStore {
   record(recording: Recording): Promise<OutboxEntry[]>;
-  /** Every entry, in the order in which the facts were made. */
-  entries(): Promise<OutboxEntry[]>;
+  /** The entries in the order in which the facts were made: all of them, or so many of those after a sequence. */
+  entries(page?: { after: number; most: number }): Promise<OutboxEntry[]>;
   change(changes: EntryChange[]): Promise<void>;
   /** Forgets entries that are `home`; any other is left where it is. */
   forgetHome(ids: string[]): Promise<void>;
@@ -129,6 +129,7 @@ export interface DeviceStore {
   pictureBytes(sha256: string): Promise<ArrayBuffer | null>;
   /** What home answered for a picture: once it has it, the bytes here are let go. */
   settlePicture(sha256: string, answer: "home" | "refused"): Promise<void>;
-  kept(): Promise<Kept>;
+  /** What is kept, all of it or what is named here; the rest is then null. */
+  kept(keys?: readonly (keyof KeptThings)[]): Promise<Kept>;
   keep(things: Partial<Kept>): Promise<void>;
 }

@@ -84,6 +84,10 @@ const pictureWithinMs = 90_000;
 const answerWithinMs = 20_000;
 /** The pack is fetched on opening, coming back and coming online; while facts are being made, no oftener than this. */
 const packEveryMs = 60_000;
+/** A new fact is sent when this has passed without another: sending is never in the way of the next tap. */
+const sendAfterMs = 300;
+/** By less than this the two clocks are not told to have moved apart anew. */
+const clockWithinMs = 1_000;
 
 const post: Post = async (batch) => {
   const response = await fetch(sendingRoute, {
@@ -135,6 +139,7 @@ function openDevice(store: DeviceStore): Device {
   let state = stateAtFirst;
   let failedRounds = 0;
   let retry: ReturnType<typeof setTimeout> | undefined;
+  let soon: ReturnType<typeof setTimeout> | undefined;
   /** What was asked for while a round was under way; null for nothing. */
   let asked: "send" | "send and fetch" | null = null;
   let packAskedMs = 0;
@@ -154,6 +159,18 @@ function openDevice(store: DeviceStore): Device {
       become({ storeFault: sayFault(fault) });
     }
   };
+  /** What a round of sending can change; a pack only where a new one came. */
+  const readSent = async (packCame: boolean) => {
+    try {
+      const pack = packCame ? (await store.kept(["pack"])).pack : null;
+      const pictures = await store.pictures();
+      // Last and at once: a fact that is made while the others are read must not be missing from the screen.
+      const entries = await store.entries();
+      become({ entries, pictures, kept: pack === null ? state.kept : { ...state.kept, pack } });
+    } catch (fault) {
+      become({ storeFault: sayFault(fault) });
+    }
+  };
   const write = async <Value>(work: () => Promise<Value>): Promise<Value> => {
     try {
       const value = await work();
@@ -164,22 +181,28 @@ function openDevice(store: DeviceStore): Device {
       throw fault;
     }
   };
-  const told = async () => {
-    await read();
-    otherTabs.postMessage("changed");
+  const tellTabs = () => otherTabs.postMessage("changed");
+  const keep = async (things: Partial<Kept>) => {
+    await store.keep(things);
+    become({ kept: { ...state.kept, ...things } });
+    tellTabs();
   };
 
   // A phone that slept while the answer was on its way would take its sleep for a clock that is off.
   const noteClock = async (homeTime: string | null, askedMs: number) => {
     const homeMs = Date.parse(homeTime ?? "");
     if (Number.isNaN(homeMs) || Date.now() - askedMs > 2 * answerWithinMs) return;
-    await store.keep({ clockAheadMs: Date.now() - homeMs });
+    const clockAheadMs = Date.now() - homeMs;
+    const known = state.kept.clockAheadMs;
+    if (known === null || Math.abs(known - clockAheadMs) >= clockWithinMs) await keep({ clockAheadMs });
   };
   const oneRound = async (what: "send" | "send and fetch") => {
     const begunMs = Date.now();
     const round = await sendRound(store, post);
     await noteClock(round.serverTime, begunMs);
+    const held = state.pictures.waiting.length;
     let trouble = round.trouble ?? (await sendPictures(store, put));
+    let packCame = false;
     if (what === "send and fetch" || Date.now() - packAskedMs > packEveryMs) {
       const pack = await refreshPack(
         store,
@@ -192,8 +215,14 @@ function openDevice(store: DeviceStore): Device {
         },
         now(),
       );
+      packCame = pack === "new";
       if (pack === "new" || pack === "same") packAskedMs = Date.now();
       else trouble ??= pack;
+    }
+    // Where nothing was answered for nothing has changed, and a winter's facts need not be read again.
+    if (packCame || held > 0 || round.home + round.refused > 0) {
+      await readSent(packCame);
+      tellTabs();
     }
     failedRounds = trouble === null ? 0 : failedRounds + 1;
     become({ trouble, why: round.why });
@@ -206,6 +235,8 @@ function openDevice(store: DeviceStore): Device {
       return;
     }
     clearTimeout(retry);
+    clearTimeout(soon);
+    soon = undefined;
     become({ sending: true });
     try {
       for (let next: typeof asked = what; next !== null; next = nextRound()) {
@@ -215,11 +246,13 @@ function openDevice(store: DeviceStore): Device {
       }
     } catch (fault) {
       failedRounds += 1;
+      await readSent(true);
       become({ storeFault: sayFault(fault) });
     }
     asked = null;
+    // A store that could not be read at first may be by now.
+    if (!state.ready) await read();
     become({ sending: false });
-    await told();
     const waits =
       state.pictures.waiting.length > 0 || state.entries.some((entry) => entry.state === "waiting");
     if (state.trouble !== null || waits)
@@ -230,6 +263,8 @@ function openDevice(store: DeviceStore): Device {
   addEventListener("online", () => void sync());
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") void sync();
+    // A phone that is put away sends at once what it was about to.
+    else if (soon !== undefined) void sync("send");
   });
   void read().then(() => sync());
 
@@ -247,19 +282,20 @@ function openDevice(store: DeviceStore): Device {
       const recording = { drafts, ids, recordedAt: now(), clockSkewS, pictures, alongside: things, settles };
       const entries = await write(() => store.record(recording));
       become({ kept: { ...state.kept, ...things }, entries: [...state.entries, ...entries] });
-      if (settles.length > 0 || pictures.length > 0) await read();
-      otherTabs.postMessage("changed");
-      void sync("send");
+      if (settles.length > 0 || pictures.length > 0) await readSent(false);
+      tellTabs();
+      clearTimeout(soon);
+      soon = setTimeout(() => sync("send"), sendAfterMs);
       return entries.map((entry) => entry.fact);
     },
     async keep(things) {
-      await write(() => store.keep(things));
-      await told();
+      await write(() => keep(things));
     },
     async setAside(id) {
       const change: EntryChange = { id, state: "settled", settledBy: null };
       await write(() => store.change([change]));
-      await told();
+      await readSent(false);
+      tellTabs();
     },
     async askToPersist() {
       // There only over HTTPS or on this machine; without it the browser may empty the store when room runs short.

@@ -5,7 +5,7 @@ import type { FieldPack, FieldPlot } from "@/lib/sync/field-pack";
 import type { Day } from "@/lib/words/day";
 import type { Observation } from "@/lib/words/observation";
 import { allFacts } from "./all-facts";
-import type { MarksByPlot } from "./device-store";
+import type { MarksByPlot, PlotMarks } from "./device-store";
 import type { OutboxEntry } from "./outbox-entry";
 import { type Mark, plotMarks } from "./plot-marks";
 
@@ -40,7 +40,7 @@ function latest(days: (Day | null)[]): Day | null {
   return days.reduce((last, day) => (day !== null && (last === null || day > last) ? day : last), null);
 }
 
-function viewPlot(plot: FieldPlot, facts: Observation[], marks: MarksByPlot): PlotView {
+function viewPlot(plot: FieldPlot, facts: Observation[], marks: PlotMarks | undefined): PlotView {
   const { fillings, ...planting } = standAt(plot, facts, null);
   const stands = [planting, ...fillings];
   const cohorts = stands.map(
@@ -59,7 +59,7 @@ function viewPlot(plot: FieldPlot, facts: Observation[], marks: MarksByPlot): Pl
     cohorts,
     standing,
     doubtful,
-    marks: plotMarks({ plants: plot.plants, cohorts, doubtful }, marks[plot.id] ?? {}),
+    marks: plotMarks({ plants: plot.plants, cohorts, doubtful }, marks ?? {}),
     questions: stands.flatMap((stand) => stand.questions),
     lastSeenOn: latest(stands.map((stand) => stand.lastSeenOn)),
     endedOn: planting.endedOn,
@@ -68,28 +68,61 @@ function viewPlot(plot: FieldPlot, facts: Observation[], marks: MarksByPlot): Pl
   };
 }
 
-/**
- * Every plot of the pack as it stands by home's facts and the phone's; `until` leaves out what was seen after a day, for a
- * sheet of paper that is entered later.
- */
-export function plotViews(
-  pack: FieldPack,
-  entries: OutboxEntry[],
-  marks: MarksByPlot,
-  until: Day | null = null,
-): Map<string, PlotView> {
-  const byPlot = new Map<string, Observation[]>();
-  for (const fact of allFacts(pack, entries)) {
-    const facts = byPlot.get(fact.plotId);
-    if (facts) facts.push(fact);
-    else byPlot.set(fact.plotId, [fact]);
-  }
-  const plots = pack.beds.flatMap((bed) => bed.plots);
-  return new Map(
-    plots.map((plot) => {
-      const counting = inForce(byPlot.get(plot.id) ?? []);
-      const facts = until === null ? counting : counting.filter((fact) => fact.seenOn <= until);
-      return [plot.id, viewPlot(plot, facts, marks)];
-    }),
+/** What a view was made from. */
+interface Grounds {
+  plot: FieldPlot;
+  facts: Observation[];
+  marks: PlotMarks | undefined;
+  until: Day | null;
+}
+
+/** A fact is never edited: the same ids in the same order are the same facts. */
+function isSame(one: Grounds, other: Grounds): boolean {
+  return (
+    one.plot === other.plot &&
+    one.marks === other.marks &&
+    one.until === other.until &&
+    one.facts.length === other.facts.length &&
+    one.facts.every((fact, index) => fact.id === other.facts[index].id)
   );
 }
+
+/**
+ * Gives every plot of the pack as it stands by home's facts and the phone's; `until` leaves out what was seen after a
+ * day, for a sheet of paper that is entered later. What it gave last is remembered, and only a plot of which something
+ * new is told is folded anew: the others keep the very same view, so that a tap draws one plot and not the bed.
+ */
+export function plotViewer() {
+  const last = new Map<string, { grounds: Grounds; view: PlotView }>();
+  return (
+    pack: FieldPack,
+    entries: OutboxEntry[],
+    marks: MarksByPlot,
+    until: Day | null = null,
+  ): Map<string, PlotView> => {
+    const byPlot = new Map<string, Observation[]>();
+    for (const fact of allFacts(pack, entries)) {
+      const facts = byPlot.get(fact.plotId);
+      if (facts) facts.push(fact);
+      else byPlot.set(fact.plotId, [fact]);
+    }
+    const views = new Map<string, PlotView>();
+    for (const plot of pack.beds.flatMap((bed) => bed.plots)) {
+      const grounds = { plot, facts: byPlot.get(plot.id) ?? [], marks: marks[plot.id], until };
+      const known = last.get(plot.id);
+      if (known && isSame(known.grounds, grounds)) {
+        views.set(plot.id, known.view);
+        continue;
+      }
+      const counting = inForce(grounds.facts);
+      const facts = until === null ? counting : counting.filter((fact) => fact.seenOn <= until);
+      const view = viewPlot(plot, facts, grounds.marks);
+      last.set(plot.id, { grounds, view });
+      views.set(plot.id, view);
+    }
+    return views;
+  };
+}
+
+/** The same once, with nothing remembered. */
+export const plotViews: ReturnType<typeof plotViewer> = (...asked) => plotViewer()(...asked);

@@ -1,4 +1,5 @@
 import { type Batch, batchLimit, contractVersion } from "@/lib/sync/contract";
+import type { Fact } from "@/lib/words/bed-fact";
 import type { DeviceStore } from "./device-store";
 import type { EntryChange } from "./outbox-entry";
 import { readReply } from "./read-reply";
@@ -22,6 +23,20 @@ export interface Round {
 export type Post = (batch: Batch) => Promise<{ status: number; text: string }>;
 
 const patience = 3;
+/** So many entries are read at a time: a winter's facts that wait are not all read for one sending. */
+const pageSize = 200;
+
+/** The first facts that wait and were not tried, as many as one sending may hold. */
+async function firstWaiting(store: DeviceStore, tried: ReadonlySet<string>, most: number): Promise<Fact[]> {
+  const found: Fact[] = [];
+  for (let after = -1; ; ) {
+    const page = await store.entries({ after, most: pageSize });
+    for (const entry of page) if (entry.state === "waiting" && !tried.has(entry.id)) found.push(entry.fact);
+    const last = page.at(-1);
+    if (last === undefined || page.length < pageSize || found.length >= most) return found.slice(0, most);
+    after = last.sequence;
+  }
+}
 
 /**
  * Sends what waits, oldest first, until everything was tried once. A fact leaves `waiting` only by an answer for its own
@@ -34,9 +49,7 @@ export async function sendRound(store: DeviceStore, post: Post): Promise<Round> 
   let size: number = batchLimit.facts;
   let stumbles = 0;
   for (;;) {
-    const queue = (await store.entries())
-      .filter((entry) => entry.state === "waiting" && !tried.has(entry.id))
-      .map((entry) => entry.fact);
+    const queue = await firstWaiting(store, tried, size);
     const facts = takeBatch(queue, { facts: size, bytes: batchLimit.bytes });
     if (facts.length === 0) return round;
 

@@ -1,3 +1,4 @@
+import type { Instant } from "@/lib/words/instant";
 import type { HeldPictures } from "./device-store";
 import type { OutboxEntry } from "./outbox-entry";
 
@@ -13,15 +14,16 @@ export interface Unsent {
 /** What is on this phone only, and for how long. */
 export function unsent(entries: OutboxEntry[], pictures: HeldPictures, nowMs: number): Unsent {
   const held = entries.filter((entry) => entry.state === "waiting" || entry.state === "refused");
-  const oldest = held.reduce<number | null>((first, entry) => {
-    const madeMs = Date.parse(entry.fact.recordedAt);
-    return first === null || madeMs < first ? madeMs : first;
-  }, null);
+  // Instants are written so that they sort as text.
+  const oldest = held.reduce<Instant | null>(
+    (first, { fact }) => (first === null || fact.recordedAt < first ? fact.recordedAt : first),
+    null,
+  );
   return {
     waiting: held.filter((entry) => entry.state === "waiting").length,
     toBeSettled: held.filter((entry) => entry.state === "refused").length,
     pictures: pictures.waiting.length + pictures.refused.length,
-    oldestMs: oldest === null ? null : Math.max(0, nowMs - oldest),
+    oldestMs: oldest === null ? null : Math.max(0, nowMs - Date.parse(oldest)),
   };
 }
 

@@ -37,8 +37,11 @@ export function memoryStore(deviceId: string): DeviceStore & { full: boolean } {
       }
       return stamped.entries;
     },
-    async entries() {
-      return [...outbox.values()].sort((one, other) => one.sequence - other.sequence);
+    async entries({ after, most }: { after: number; most: number } = { after: -1, most: outbox.size }) {
+      return [...outbox.values()]
+        .filter((entry) => entry.sequence > after)
+        .sort((one, other) => one.sequence - other.sequence)
+        .slice(0, most);
     },
     async change(changes: Parameters<DeviceStore["change"]>[0]) {
       for (const change of changes) {

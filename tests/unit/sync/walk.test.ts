@@ -3,7 +3,7 @@ import type { WalkAct } from "@/lib/sync/device/device-store";
 import { cohortOfFilling, dueAssessment, traitsToScore } from "@/lib/sync/device/due-assessment";
 import type { Draft } from "@/lib/sync/device/fact-draft";
 import { plotMarks, remember } from "@/lib/sync/device/plot-marks";
-import { type PlotView, plotViews } from "@/lib/sync/device/plot-view";
+import { type PlotView, plotViewer, plotViews } from "@/lib/sync/device/plot-view";
 import { stampFacts } from "@/lib/sync/device/stamp-facts";
 import {
   afterAct,
@@ -188,6 +188,21 @@ test("stems, scores, notes and the end are facts of the plot", () => {
   expect(home.view().endedOn).toBe(walkDay);
   expect(restStandDrafts(looking, [home.view()])).toEqual([]);
   expect(couldNotLookDrafts(looking, [home.view()])).toEqual([]);
+});
+
+test("only a plot of which something new is told is folded anew, and it is as if all were", () => {
+  const beds = [bed("Long bed", [plot(1), plot(2)])];
+  const viewsOf = plotViewer();
+  const before = viewsOf(pack(beds, []), [], {});
+  const loss = homeFact(1, { amount: 2 });
+  const { plotId } = loss;
+  const other = plotId === "plot-1" ? "plot-2" : "plot-1";
+  const samePlots = { ...pack(beds, [loss]) };
+  const after = viewsOf(samePlots, [], {});
+  expect(after.get(other)).toBe(before.get(other));
+  expect(after.get(plotId)?.standing).toBe((before.get(plotId)?.standing ?? 0) - 2);
+  expect(after).toEqual(plotViews(samePlots, [], {}));
+  expect(viewsOf(pack(beds, []), [], {})).toEqual(before);
 });
 
 test("a growth stage is a fact of the plot that moves nothing, and one beyond 99 does not fit", () => {
