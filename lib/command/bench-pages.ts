@@ -238,12 +238,14 @@ async function measure(folders: string[], rounds = askedOfEach): Promise<boolean
     console.log("| page | first | p95 | p95 at ten times | work | work at ten times | growth | |");
     console.log("| --- | --- | --- | --- | --- | --- | --- | --- |");
     let areMet = true;
+    const loads = [loadavg()[0]];
     for (const page of pages()) {
       const timed = await timePage(page, servers, rounds);
       if (!timed) throw new Error(`bench:pages knows nothing to stand for the id in ${page}`);
       const { line, isMet } = row(page, timed);
       console.log(line);
       areMet &&= isMet;
+      loads.push(loadavg()[0]);
     }
     const [small, large] = begun.map(
       ({ verdict, today, all }) =>
