@@ -68,7 +68,7 @@ export default async function ResultsPage({
       <Section title="What the bed says">
         {question.leavingOut && <LeftOut trial={trial} question={question} code={question.leavingOut} />}
         <p>
-          {findings.at && <>As of {sayDay(findings.at, true)}. </>}
+          {findings.at && <>As of {sayDay(findings.at, true)}: </>}
           {answerWords(findings)}
           {sentenceForTest(findings) && <> {sentenceForTest(findings)}</>}
         </p>
