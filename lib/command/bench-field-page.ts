@@ -1,5 +1,7 @@
 /** What a tap took, in milliseconds from the finger's leaving the glass. */
 export interface TapTimes {
+  /** Until the browser handed the tap to the page. */
+  heardMs: number;
   /** Until the phone's store said that the disk has the fact; null for a tap that writes nothing. */
   storedMs: number | null;
   /** Until the frame that shows it was drawn. */
@@ -16,11 +18,12 @@ export interface TapWatch {
 }
 
 /**
- * Runs in the page before its own scripts: notes when the finger leaves, when a transaction that wrote facts is complete,
+ * Runs in the page before its own scripts: notes when the finger leaves, when the page hears of it, when a transaction that wrote facts is complete,
  * and when what a tap does stands on the screen. The program itself knows nothing of it.
  */
 export function watchTaps(): void {
   let liftedMs = 0;
+  let heardMs = 0;
   let storedMs: number | null = null;
   const watch: TapWatch = {
     durability: null,
@@ -44,6 +47,7 @@ export function watchTaps(): void {
             const { port1, port2 } = new MessageChannel();
             port1.onmessage = () =>
               resolve({
+                heardMs: heardMs - liftedMs,
                 storedMs: storedMs === null ? null : storedMs - liftedMs,
                 drawnMs: performance.now() - liftedMs,
               });
@@ -62,6 +66,7 @@ export function watchTaps(): void {
     },
     true,
   );
+  addEventListener("click", () => (heardMs = performance.now()), true);
   const open = IDBDatabase.prototype.transaction;
   IDBDatabase.prototype.transaction = function (this: IDBDatabase, ...asked: Parameters<typeof open>) {
     const made = open.apply(this, asked);
