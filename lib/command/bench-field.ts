@@ -1,10 +1,7 @@
-import { type ChildProcess, spawn } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { cpus, loadavg, tmpdir } from "node:os";
 import { join } from "node:path";
-import { createInterface } from "node:readline";
 import { setTimeout as pause } from "node:timers/promises";
-import { fileURLToPath } from "node:url";
 import { type BrowserContext, chromium, type Locator, type Page } from "@playwright/test";
 import { openMigrated } from "@/db/migrate";
 import { closeDatabase } from "@/db/open";
@@ -16,8 +13,8 @@ import { fillOutbox, type TapTimes, type TapWatch, watchTaps } from "./bench-fie
 import { findChromium, howToGetChromium } from "./chromium";
 import { readyDataFolder } from "./data-folder";
 import { liveHouse } from "./live-house";
+import { serveBuilt } from "./serve-built";
 
-const root = fileURLToPath(new URL("../..", import.meta.url));
 const targetMs = 50;
 const taps = 200;
 const warmUps = 10;
@@ -81,22 +78,6 @@ function fillGarden(dataFolder: string): void {
   } finally {
     closeDatabase(database);
   }
-}
-
-async function serve(dataFolder: string): Promise<{ url: string; child: ChildProcess }> {
-  const child = spawn(process.execPath, ["--import", "tsx", join(root, "lib/command/start.ts")], {
-    cwd: root,
-    env: { ...process.env, PROVING_BED_DATA: dataFolder, PORT: "0" },
-    stdio: ["ignore", "pipe", "inherit"],
-  });
-  const url = await new Promise<string>((resolve, reject) => {
-    createInterface({ input: child.stdout as NodeJS.ReadableStream }).on("line", (line) => {
-      const address = /^Proving Bed is at (\S+)$/.exec(line)?.[1];
-      if (address) resolve(address);
-    });
-    child.once("exit", (code) => reject(new Error(`the server ended with ${code}`)));
-  });
-  return { url, child };
 }
 
 /** Opens the walkabout on a browser that keeps its stores on the disk: one without a folder keeps them in memory. */
@@ -193,7 +174,7 @@ async function walk(page: Page, count: number): Promise<Taken> {
 async function measure({ hasSignal, waiting, slower }: Case): Promise<Taken> {
   const folder = mkdtempSync(join(tmpdir(), "proving-bed-taps-"));
   fillGarden(join(folder, "data"));
-  const { url, child } = await serve(join(folder, "data"));
+  const { url, child } = await serveBuilt(join(folder, "data"));
   try {
     const { context, page } = await openWalk(join(folder, "browser"), url);
     try {

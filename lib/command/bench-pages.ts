@@ -1,14 +1,14 @@
-import { type ChildProcess, spawn } from "node:child_process";
+import type { ChildProcess } from "node:child_process";
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { cpus, loadavg, tmpdir } from "node:os";
 import { join } from "node:path";
-import { createInterface } from "node:readline";
 import { setTimeout as pause } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 import { openReadOnly } from "@/db/open";
 import { listBackups } from "@/lib/service/list-backups";
 import { instantOf } from "@/lib/words/instant";
 import { fillLarge } from "./fill-large";
+import { serveBuilt } from "./serve-built";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const targetMs = 100;
@@ -74,22 +74,6 @@ interface Served {
   url: string;
   child: ChildProcess;
   garden: Garden;
-}
-
-async function serve(dataFolder: string): Promise<{ url: string; child: ChildProcess }> {
-  const child = spawn(process.execPath, ["--import", "tsx", join(root, "lib/command/start.ts")], {
-    cwd: root,
-    env: { ...process.env, PROVING_BED_DATA: dataFolder, PORT: "0" },
-    stdio: ["ignore", "pipe", "inherit"],
-  });
-  const url = await new Promise<string>((resolve, reject) => {
-    createInterface({ input: child.stdout as NodeJS.ReadableStream }).on("line", (line) => {
-      const address = /^Proving Bed is at (\S+)$/.exec(line)?.[1];
-      if (address) resolve(address);
-    });
-    child.once("exit", (code) => reject(new Error(`the server ended with ${code}`)));
-  });
-  return { url, child };
 }
 
 /** Waits for the day's backup, which a server begins when it starts and which has work of its own. */
@@ -219,7 +203,7 @@ async function measure(folders: string[], rounds = askedOfEach): Promise<boolean
   const gardens = folders.map(gardenIn);
   const servers: Served[] = [];
   try {
-    for (const garden of gardens) servers.push({ ...(await serve(garden.dataFolder)), garden });
+    for (const garden of gardens) servers.push({ ...(await serveBuilt(garden.dataFolder)), garden });
     for (const { dataFolder } of gardens) await untilBackedUp(dataFolder);
     for (const served of servers) await untilQuiet(served);
     const begun: AfterStart[] = [];
