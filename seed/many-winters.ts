@@ -6,6 +6,7 @@ import { recordVerdict } from "@/lib/service/record-verdict";
 import { startGarden } from "@/lib/service/start-garden";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
 import { type RandomStream, randomStream } from "@/lib/statistics/random-stream";
+import { draftFact } from "@/lib/sync/device/fact-draft";
 import { addDays, type Day } from "@/lib/words/day";
 import type { Outcome } from "@/lib/words/fault";
 import type { Instant } from "@/lib/words/instant";
@@ -134,18 +135,8 @@ function record(house: House, trial: TrialView, until: Day): void {
       id: house.newId(),
       deviceId: phone,
       deviceSequence: trial.seed * factsPerTrial + count,
-      walkaboutId: null,
-      cohortOn: null,
-      cause: null,
-      trait: null,
-      part: null,
-      amount: null,
-      unit: null,
       recordedAt: `${saying.seenOn}T10:00:00.000Z` as Instant,
-      replaces: null,
-      by: "Ina",
-      note: null,
-      ...saying,
+      ...draftFact({ by: "Ina", ...saying }),
     });
   }
   keeping.finish();

@@ -1,6 +1,7 @@
 import type { House } from "@/lib/service/house";
 import { receiveObservations } from "@/lib/service/receive-observations";
 import { batchLimit, contractVersion } from "@/lib/sync/contract";
+import { draftFact } from "@/lib/sync/device/fact-draft";
 import type { Day } from "@/lib/words/day";
 import type { Instant } from "@/lib/words/instant";
 import type { Observation } from "@/lib/words/observation";
@@ -63,19 +64,8 @@ export function notebook(house: House): Notebook {
         id: house.newId(),
         deviceId,
         deviceSequence,
-        walkaboutId: null,
-        cohortOn: null,
-        cause: null,
-        trait: null,
-        part: null,
-        amount: null,
-        unit: null,
-        seenOn,
         recordedAt: clock(recordedOn, second),
-        replaces: null,
-        by,
-        note: null,
-        ...saying,
+        ...draftFact({ by, seenOn, ...saying }),
       };
       waiting.push(fact);
       return fact;

@@ -36,23 +36,29 @@ export function mainPlotOf(plot: RecordPlot): string {
   return `${plot.block ?? ""} / ${plot.mainPlot ?? ""}`;
 }
 
-/** What whole main plots were dealt: covers when they differ, else sowing dates, else companions; null when none does. */
-export function mainTreatment(record: Pick<TrialRecord, "plots">): ((plot: RecordPlot) => string) | null {
-  const differ = (values: (string | null)[]) => new Set(values).size > 1;
-  if (differ(record.plots.map((plot) => plot.cover))) return (plot) => plot.cover ?? "open ground";
-  if (differ(record.plots.map((plot) => plot.sownOn)))
-    return (plot) => (plot.sownOn ? `sown ${plot.sownOn}` : "sowing not said");
-  if (differ(record.plots.map((plot) => plot.companion ?? null)))
-    return (plot) => sayCompanionLevel(plot.companion ?? null);
-  return null;
+/** What differs between plots beside varieties: covers, else sowing dates, else companions; null when none does. */
+function comparedOn({ plots }: Pick<TrialRecord, "plots">): MainFactor | null {
+  const differ = (of: (plot: RecordPlot) => string | null) => new Set(plots.map(of)).size > 1;
+  if (differ((plot) => plot.cover)) return "cover";
+  if (differ((plot) => plot.sownOn)) return "sowing";
+  return differ((plot) => plot.companion ?? null) ? "companion" : null;
 }
 
-/** Whether covers, sowing dates or companions are what differs beside varieties. */
-export function treatmentName({ plots }: Pick<TrialRecord, "plots">): MainFactor {
-  const differ = (of: (plot: RecordPlot) => unknown) => plots.some((plot) => of(plot) !== of(plots[0]));
-  if (differ((plot) => plot.cover)) return "cover";
-  const isCompanion = differ((plot) => plot.companion ?? null) && !differ((plot) => plot.sownOn);
-  return isCompanion ? "companion" : "sowing";
+const treatments: Record<MainFactor, (plot: RecordPlot) => string> = {
+  cover: (plot) => plot.cover ?? "open ground",
+  sowing: (plot) => (plot.sownOn ? `sown ${plot.sownOn}` : "sowing not said"),
+  companion: (plot) => sayCompanionLevel(plot.companion ?? null),
+};
+
+/** What whole main plots were dealt, plot by plot; null when nothing differs. */
+export function mainTreatment(record: Pick<TrialRecord, "plots">): ((plot: RecordPlot) => string) | null {
+  const factor = comparedOn(record);
+  return factor && treatments[factor];
+}
+
+/** Whether covers, sowing dates or companions are what differs beside varieties; sowing dates where nothing does. */
+export function treatmentName(record: Pick<TrialRecord, "plots">): MainFactor {
+  return comparedOn(record) ?? "sowing";
 }
 
 /** Whether it is the varieties that whole main plots were dealt, and the treatment the plots within. */

@@ -6,6 +6,7 @@ import { factorWords } from "@/lib/words/trial";
 import { caution, counted, inOrder, listed } from "./caution-order";
 import type { DecisivePlot } from "./decisive-plots";
 import type { Caution, Survival, SurvivalOfMain } from "./finding";
+import { meanReach } from "./mean-reach";
 import type { PlotStand } from "./plot-stand";
 import type { TrialRecord } from "./trial-record";
 
@@ -62,8 +63,8 @@ function aboutDesign({ record, survival, level }: Told): Caution[] {
 
 function fewMainPlots(main: SurvivalOfMain, blocks: number, check: string | null, level: number): string {
   const plural = beginSentence(factorWords[main.factor].many);
-  const reach = meanReach(main.differences);
-  const beside = meanReach(differencesWithin(main, check, level));
+  const reach = reachInAHundred(main.differences);
+  const beside = reachInAHundred(differencesWithin(main, check, level));
   const alike = { cover: "under one cover", sowing: "of one sowing", companion: "grown alike" };
   const varieties = `between two varieties ${alike[main.factor]}`;
   if (blocks < 3)
@@ -102,12 +103,10 @@ interface Limits {
   high: number | null;
 }
 
-/** Half the width of the limits on average, in a hundred; null where there are none. */
-function meanReach(differences: readonly Limits[]): number | null {
-  const widths = differences.flatMap(({ low, high }) => (low === null || high === null ? [] : [high - low]));
-  return widths.length === 0
-    ? null
-    : Math.round((50 * widths.reduce((sum, width) => sum + width, 0)) / widths.length);
+/** How far the limits reach on average, in a hundred; null where there are none. */
+function reachInAHundred(differences: readonly Limits[]): number | null {
+  const reach = meanReach(differences);
+  return reach === null ? null : Math.round(100 * reach);
 }
 
 function aboutPlots({ survival }: Told): Caution[] {

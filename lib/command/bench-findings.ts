@@ -10,6 +10,7 @@ import { startGarden } from "@/lib/service/start-garden";
 import { trialFindings } from "@/lib/service/trial-findings";
 import { type TrialView, trialView } from "@/lib/service/trial-view";
 import { randomStream } from "@/lib/statistics/random-stream";
+import { draftFact } from "@/lib/sync/device/fact-draft";
 import { addDays, type Day } from "@/lib/words/day";
 import type { Outcome } from "@/lib/words/fault";
 import type { Instant } from "@/lib/words/instant";
@@ -109,18 +110,8 @@ export function findingsBench(): FindingsBench {
       id: house.newId(),
       deviceId: phone,
       deviceSequence: count,
-      walkaboutId: null,
-      cohortOn: null,
-      cause: null,
-      trait: null,
-      part: null,
-      amount: null,
-      unit: null,
       recordedAt: `${saying.seenOn}T10:00:00.000Z` as Instant,
-      replaces: null,
-      by: "Ina",
-      note: null,
-      ...saying,
+      ...draftFact({ by: "Ina", ...saying }),
     };
   };
   const keep = (some: Iterable<Saying>) =>

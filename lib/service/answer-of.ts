@@ -1,4 +1,5 @@
-import type { SurvivalOfVariety, TrialFindings } from "@/lib/analysis/finding";
+import type { TrialFindings } from "@/lib/analysis/finding";
+import { meanReach } from "@/lib/analysis/mean-reach";
 import type { TrialRecord } from "@/lib/analysis/trial-record";
 import { type TrialFrame, type VarietyInTrial, varietiesInTrial } from "@/lib/analysis/variety-in-trial";
 import { answerWords } from "@/lib/report/answer-words";
@@ -40,11 +41,6 @@ export function answerOf(record: TrialRecord, findings: TrialFindings, frame: Tr
     varieties: varietiesInTrial(record, findings, frame),
     scatter: scatterOf(findings),
   };
-}
-
-function meanReach(varieties: readonly SurvivalOfVariety[]): number | null {
-  const widths = varieties.flatMap(({ low, high }) => (low === null || high === null ? [] : [high - low]));
-  return widths.length === 0 ? null : widths.reduce((sum, width) => sum + width, 0) / widths.length / 2;
 }
 
 function scatterOf({ survival, yield: harvest }: TrialFindings): TrialAnswer["scatter"] {

@@ -6,7 +6,7 @@ import type { Use } from "./trial-verdicts";
 
 /** What a verdict was for: kinds of cover, not the one tunnel or net that was over it. */
 export interface VerdictUse {
-  /** The kinds that it stood under, none in the open; several sets where covers were compared. */
+  /** The kinds that it stood under, none in the open; several sets where kinds of cover were compared. */
   covers: string[][];
   /** One, or each of several that were compared. */
   sownOn: Day[];
@@ -14,6 +14,11 @@ export interface VerdictUse {
 }
 
 const sorted = (kinds: string[]) => [...new Set(kinds)].sort();
+
+/** Each set once: two fleeces that are compared are one kind of cover. */
+const differing = (sets: string[][]) => [
+  ...new Map(sets.map((kinds) => [JSON.stringify(kinds), kinds])).values(),
+];
 
 /**
  * Reads uses of verdicts as they were written down. A use names the covers over the whole trial; what its main plots
@@ -33,7 +38,9 @@ export function readerOfUses(database: Database): (trialId: string, use: Use) =>
       covers:
         levels.length === 0 || sowings.length > 0
           ? [sorted(over)]
-          : levels.map(({ coverKind }) => sorted(coverKind === null ? over : [...over, coverKind])),
+          : differing(
+              levels.map(({ coverKind }) => sorted(coverKind === null ? over : [...over, coverKind])),
+            ),
       sownOn: sowings.length === 0 ? [sownOn] : sowings,
       purpose,
     };

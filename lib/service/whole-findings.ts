@@ -1,4 +1,6 @@
+import type { AnalysisOptions } from "@/lib/analysis/analyse-trial";
 import type { TrialFindings } from "@/lib/analysis/finding";
+import type { TrialRecord } from "@/lib/analysis/trial-record";
 import { askAside } from "./aside";
 import type { House } from "./house";
 import { findingsKey, keepFindings, keptFindings } from "./kept-findings";
@@ -17,16 +19,15 @@ export async function wholeFindings(
   question: FindingsQuestion = {},
 ): Promise<TrialFindings | null> {
   const record = trialRecord(house, trialId);
-  if (!record) return null;
-  const key = findingsKey(record, question);
-  const ready = keptFindings(key);
-  if (ready) return ready;
-  return once(key, () => askAside({ kind: "findings", record, options: question }));
+  return record && (keptFindings(findingsKey(record, question)) ?? once(record, question));
 }
 
-/** Works something out aside from the pages and keeps it; whoever asks meanwhile waits for the same. */
-async function once(key: string, begin: () => Promise<TrialFindings>): Promise<TrialFindings> {
-  const begun = underWay.get(key) ?? begin().then((findings) => keepFindings(key, findings));
+/** Works findings out aside from the pages and keeps them; whoever asks meanwhile waits for the same. */
+async function once(record: TrialRecord, options: AnalysisOptions): Promise<TrialFindings> {
+  const key = findingsKey(record, options);
+  const begun =
+    underWay.get(key) ??
+    askAside({ kind: "findings", record, options }).then((findings) => keepFindings(key, findings));
   underWay.set(key, begun);
   try {
     return await begun;
@@ -46,11 +47,10 @@ export async function findingsInTurn(
   const record = trialRecord(house, trialId);
   if (!record) return null;
   const options = { ...question, withoutRedealing: true };
-  const key = findingsKey(record, options);
-  const ready = keptFindings(findingsKey(record, question)) ?? keptFindings(key);
+  const ready = keptFindings(findingsKey(record, question)) ?? keptFindings(findingsKey(record, options));
   if (ready) return ready;
   try {
-    return await once(key, () => askAside({ kind: "findings", record, options }));
+    return await once(record, options);
   } catch (fault) {
     house.report?.(fault);
     return trialFindings(house, trialId, question);

@@ -221,6 +221,18 @@ describe("a trial's kept answer", () => {
       { covers: [[], ["fleece"]] },
       expect.stringContaining("tried both in the open and under fleece"),
     ]);
+    const thick = { name: "Thick fleece", kind: "fleece" };
+    expect(
+      told({
+        mainPlots: {
+          factor: "cover",
+          levels: [fleece, thick].map((cover) => ({ cover, fromOn: from, untilOn: null })),
+        },
+      }),
+    ).toMatchObject([
+      { covers: [["fleece"]] },
+      expect.stringContaining("as winter leaf, under fleece, sown"),
+    ]);
     const days = ["2026-08-06", "2026-08-20"] as Day[];
     expect(
       told({ mainPlots: { factor: "sowing", levels: days.map((sownOn) => ({ sownOn })) } }),
